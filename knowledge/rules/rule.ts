@@ -1,0 +1,15 @@
+import type { Base, Finding } from '../schema/base.ts';
+
+/** A rule that the whole base must satisfy. */
+export interface Rule {
+  name: string;
+  /** What must hold, in one sentence. */
+  must: string;
+  run(base: Base): Omit<Finding, 'rule'>[];
+}
+
+/** Where an entry of a kind is written. */
+export function fileOf(kind: string, id: string): string {
+  const inOwnFile = ['systems', 'materials', 'failures', 'checks', 'eras'].includes(kind);
+  return inOwnFile ? `knowledge/${kind}/${id}.mdx` : `knowledge/${kind}/ (entry ${id})`;
+}

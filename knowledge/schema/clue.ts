@@ -1,0 +1,47 @@
+import { z } from 'zod';
+import { Backing, backed, backedMessage, Id, Sentence } from './common.ts';
+
+/** Chance of meeting the clue given what the portion is made of: one number a material id,
+ * `none` for no such system, and `else` for all others. */
+const Reading = z
+  .record(z.string(), z.number().min(0).max(1))
+  .refine((r) => 'else' in r, { message: 'needs else: the chance of the clue with any other material' });
+
+export const Clue = z
+  .strictObject({
+    id: Id,
+    /** What one sees, is told or reads, in plain words. */
+    say: Sentence,
+    system: Id,
+    /** Clues that report the same fact share a group and count once. */
+    group: Id,
+    where: z.array(z.enum(['photos', 'seller', 'record', 'site'])).min(1),
+    reads: z.strictObject({ reachable: Reading.optional(), hidden: Reading.optional() }).default({}),
+    /** Installation years it speaks of: chance of the clue inside and outside [from, to]. */
+    installed: z
+      .strictObject({
+        portion: z.enum(['reachable', 'hidden']),
+        from: z.number().int().optional(),
+        to: z.number().int().optional(),
+        inside: z.number().min(0).max(1),
+        outside: z.number().min(0).max(1),
+      })
+      .optional(),
+    /** With `ID=YEAR`: a paper that dates work (record), or a date read on the thing (plate). */
+    dated: z
+      .strictObject({
+        kind: z.enum(['record', 'plate']),
+        /** Chance that the work meant was complete, partial, or of another system. */
+        complete: z.number().min(0).max(1),
+        partial: z.number().min(0).max(1),
+        nothing: z.number().min(0).max(1),
+      })
+      .optional(),
+    /** Factor on the odds of failure modes, 1/200 to 200. */
+    failures: z.record(z.string(), z.number().min(0.005).max(200)).default({}),
+    /** What the clue does not say. */
+    caution: Sentence.optional(),
+    ...Backing,
+  })
+  .refine(backed, backedMessage);
+export type Clue = z.infer<typeof Clue>;

@@ -1,0 +1,57 @@
+import { z } from 'zod';
+import { FOUNDATIONS, REGIONS } from './words.ts';
+
+const Band = z.number().int().min(1).max(4);
+
+/** One state or DC. Figures and their sources: knowledge/places/README.md and `fields` in states.json. */
+export const State = z.strictObject({
+  code: z.string().regex(/^[A-Z]{2}$/),
+  name: z.string(),
+  region: z.enum(REGIONS),
+  division: z.string(),
+  /** Energy-code climate zone where most houses stand. */
+  zone: z.string(),
+  /** Subterranean termite pressure, 1 very heavy to 4 none to slight: typical and the span within. */
+  termites: Band,
+  termiteSpan: z.tuple([Band, Band]),
+  formosan: z.string(),
+  drywood: z.string(),
+  /** Frost depth in inches, from memory: least, typical, most. */
+  frostInches: z.tuple([z.number(), z.number(), z.number()]),
+  expansiveSoil: z.enum(['low', 'moderate', 'high']),
+  soilNote: z.string(),
+  /** Decay hazard index over houses: 10th percentile, median, 90th percentile. */
+  decay: z.tuple([z.number(), z.number(), z.number()]),
+  freezeThawDays: z.number(),
+  coast: z.boolean(),
+  hurricane: z.boolean(),
+  /** EPA radon zone where most houses stand, 1 highest. Test whatever the zone. */
+  radonZone: Band,
+  /** Seismic design categories spanned. */
+  quake: z.string(),
+  snow: z.string(),
+  floodNote: z.string(),
+});
+export type State = z.infer<typeof State>;
+
+export const Places = z.strictObject({
+  states: z.array(State).length(51),
+  /** Source ids and grade of each field of a state. */
+  fields: z.record(z.string(), z.strictObject({ grade: z.string(), source: z.array(z.string()) })),
+  /** Three-digit ZIP prefix to state code. */
+  zip3: z.record(z.string(), z.string()),
+  /** Houses standing by vintage and state: the prior over build years. Rows add to 1. */
+  stock: z.strictObject({
+    vintages: z.array(z.tuple([z.number().int(), z.number().int()])),
+    byState: z.record(z.string(), z.array(z.number())),
+    source: z.array(z.string()),
+  }),
+  /** Foundation kinds by climate zone and vintage: the prior where the foundation is unknown. */
+  foundations: z.strictObject({
+    kinds: z.array(z.enum(FOUNDATIONS)),
+    vintages: z.array(z.tuple([z.number().int(), z.number().int()])),
+    byZone: z.record(z.string(), z.array(z.array(z.number()))),
+    source: z.array(z.string()),
+  }),
+});
+export type Places = z.infer<typeof Places>;

@@ -1,0 +1,106 @@
+import { type Evidence, RecordSpan } from './evidence.ts';
+import { type Kernels, NEGLIGIBLE } from './kernels.ts';
+
+/** Likelihood of the evidence, seen backward from today: for every year and material, how likely the evidence
+ * is given that the portion was renewed then. One pass serves every build year (docs/model.md, section 2). */
+export interface Backward {
+  /** [material][year] likelihood of the reachable evidence, given a complete renewal into the material that year. */
+  reachable: Float64Array[];
+  /** For record k, [material][year]: likelihood of the partial work between that year and the record. */
+  untilRecord: Float64Array[][];
+  /** Years of the records, rising. */
+  recordYears: number[];
+  span: RecordSpan;
+  /** Likelihood of all evidence for a house built in each year. */
+  z: Float64Array;
+}
+
+export function backward(kernels: Kernels, evidence: Evidence): Backward {
+  const { last, complete, sRen, sNew, ids } = kernels;
+  const span = new RecordSpan(evidence.records, last);
+  const recordYears = [...new Set(evidence.records.map((r) => r.year))].filter((y) => y >= 0 && y <= last);
+  recordYears.sort((a, b) => a - b);
+  const reachable = partialHistory(kernels, evidence.reachable, span, last);
+  const untilRecord = recordYears.map((d) => partialHistory(kernels, null, span, d));
+
+  const w = new Float64Array(last + 1);
+  const z = new Float64Array(last + 1);
+  for (let t = last; t >= 0; t--) {
+    let renewed = 0;
+    let built = 0;
+    for (let m = 0; m < ids.length; m++) {
+      const sr = sRen[m]?.[t] ?? 0;
+      const sn = sNew[m]?.[t] ?? 0;
+      if (sr < NEGLIGIBLE && sn < NEGLIGIBLE) continue;
+      const age = complete.byAge[m] as Float64Array;
+      const year = complete.byYear[m] as Float64Array;
+      const scale = 1 / (year[t] as number);
+      let before = 1;
+      let sum = 0;
+      for (let u = t + 1; u <= last; u++) {
+        const now = (age[u - t] as number) * (year[u] as number) * scale;
+        const event = before - now;
+        if (event > 0)
+          sum += event * (w[u] as number) * (span.silent ? 1 : between(untilRecord, recordYears, m, t, u));
+        before = now;
+      }
+      const hidden = evidence.hidden === null ? 1 : (evidence.hidden[m]?.[t] ?? 0);
+      const h = before * hidden * (reachable[m]?.[t] ?? 0) + sum;
+      renewed += sr * h;
+      built += sn * h;
+    }
+    w[t] = renewed * span.atComplete(t);
+    z[t] = built;
+  }
+  return { reachable, untilRecord, recordYears, span, z };
+}
+
+/** Weight of the partial work between a complete renewal in t and the next one in u, from the records between. */
+export function between(
+  untilRecord: Float64Array[][],
+  recordYears: number[],
+  m: number,
+  t: number,
+  u: number,
+): number {
+  let k = -1;
+  while (k + 1 < recordYears.length && (recordYears[k + 1] as number) < u) k++;
+  if (k < 0 || (recordYears[k] as number) <= t) return 1;
+  return untilRecord[k]?.[m]?.[t] ?? 1;
+}
+
+/** Likelihood of what is known of the reachable portion at the end of year `end`, and of the records on the
+ * way, for each material and year in which it is all that is known of the portion. */
+function partialHistory(
+  kernels: Kernels,
+  weights: Float64Array[] | null,
+  span: RecordSpan,
+  end: number,
+): Float64Array[] {
+  const { partial, sRen, ids, last } = kernels;
+  const result = ids.map(() => new Float64Array(last + 1).fill(1));
+  if (weights === null && span.quiet(0, end) === 1 && span.toPartial(0, end) === 1) return result;
+  const g = new Float64Array(last + 1);
+  for (let t = end; t >= 0; t--) {
+    let mixed = 0;
+    for (let m = 0; m < ids.length; m++) {
+      const age = partial.byAge[m] as Float64Array;
+      const year = partial.byYear[m] as Float64Array;
+      const scale = 1 / (year[t] as number);
+      let before = 1;
+      let sum = 0;
+      for (let u = t + 1; u <= end; u++) {
+        const now = (age[u - t] as number) * (year[u] as number) * scale;
+        const event = before - now;
+        if (event > 0) sum += event * (g[u] as number) * (span.silent ? 1 : span.toPartial(t, u));
+        before = now;
+      }
+      const weight = weights === null ? 1 : (weights[m]?.[t] ?? 0);
+      const value = before * weight * span.quiet(t, end) + sum;
+      (result[m] as Float64Array)[t] = value;
+      mixed += (sRen[m]?.[t] ?? 0) * value;
+    }
+    g[t] = mixed;
+  }
+  return result;
+}

@@ -1,0 +1,171 @@
+import type { Base } from '../../knowledge/schema/base.ts';
+import type { Form, Foundation, House, HouseInput, Odds, Part, PartInput } from './house.ts';
+import {
+  FORM_PRIOR,
+  foundationPrior,
+  fuelPrior,
+  roofPrior,
+  SEWER_PRIOR,
+  stockPrior,
+  WALL_PRIOR,
+  WATER_PRIOR,
+} from './priors.ts';
+import { ACCEPTED, nearest } from './words.ts';
+import { readYears, representative, YEARS_ACCEPTED } from './years.ts';
+
+/** An input that can't be used: which, what was given, what is accepted, and the nearest word if one is near. */
+export interface Problem {
+  option: string;
+  value: string;
+  accepted: string;
+  nearest: string | null;
+}
+
+/** Vague years are summed over at this many representative years. */
+const YEAR_NODES = 6;
+
+/** Turns what was said into a house with every input known or given odds. All problems are reported at once. */
+export function resolveHouse(base: Base, input: HouseInput): { house: House } | { problems: Problem[] } {
+  const reader = new InputReader();
+  const asOf = reader.whole('as-of', input.asOf, 1900, 2100) ?? 0;
+  const state = reader.place(base, input.place);
+  const found = base.places.states.find((s) => s.code === state);
+  const region = found?.region ?? null;
+
+  const units = reader.whole('units', input.units, 1, 4);
+  const givenForm = reader.word('form', input.form, ACCEPTED.form);
+  const form = formOdds(givenForm, units);
+  const parts = input.parts.map((part, i) =>
+    readPart(base, reader, part, i, { asOf, state, zone: found?.zone ?? null, region, form }),
+  );
+  if (parts.length === 0) reader.report('parts', '', 'at least one part', null);
+
+  const house: House = {
+    asOf,
+    place: { given: input.place ?? 'unknown', state },
+    form,
+    units: units ?? (givenForm === 'two-to-four' ? 2 : 1),
+    area: reader.whole('area', input.area, 200, 20000) ?? 1600,
+    water: reader.odds('water', input.water, ACCEPTED.water, WATER_PRIOR),
+    sewer: reader.odds('sewer', input.sewer, ACCEPTED.sewer, SEWER_PRIOR),
+    fuel: reader.odds('fuel', input.fuel, ACCEPTED.fuel, fuelPrior(region)),
+    occupied: reader.word('occupied', input.occupied, ACCEPTED.occupied) ?? 'unknown',
+    utilities: reader.word('utilities', input.utilities, ACCEPTED.utilities) ?? 'unknown',
+    parts,
+    clues: readClues(base, reader, input, parts),
+    client: (input.client ?? []).flatMap((word) => reader.word('client', word, ACCEPTED.client) ?? []),
+    visit: {
+      minutes: reader.whole('minutes', input.visit?.minutes, 20, 960) ?? 180,
+      team: reader.whole('team', input.visit?.team, 1, 4) ?? 1,
+      rainHours: reader.whole('rain-hours', input.visit?.rainHours, 0, 2000),
+      outdoorF: reader.whole('outdoor', input.visit?.outdoorF, -60, 130),
+      indoorF: reader.whole('indoor', input.visit?.indoorF, -20, 130),
+    },
+  };
+  return reader.problems.length > 0 ? { problems: reader.problems } : { house };
+}
+
+function formOdds(given: Form | null, units: number | null): Odds<Form> {
+  if (given !== null) return [{ value: given, p: 1 }];
+  if (units !== null && units > 1) return [{ value: 'two-to-four', p: 1 }];
+  return FORM_PRIOR;
+}
+
+interface Setting {
+  asOf: number;
+  state: string | null;
+  zone: string | null;
+  region: string | null;
+  form: Odds<Form>;
+}
+
+function readPart(base: Base, reader: InputReader, input: PartInput, index: number, at: Setting): Part {
+  const given = String(input.built ?? 'unknown');
+  const source = reader.word('year-source', input.yearSource, ACCEPTED.yearSource);
+  const read = readYears(given, source ?? 'unknown', at.asOf);
+  if (read === null) reader.report('built', given, YEARS_ACCEPTED, null);
+  const all = read?.years ?? stockPrior(base, at.state, at.asOf);
+  const years = representative(all, YEAR_NODES);
+  const kind = reader.word('foundation', input.foundation, ACCEPTED.foundation);
+  const foundation: Odds<Foundation> =
+    kind === null ? foundationPrior(base, at.zone, years) : [{ value: kind, p: 1 }];
+  const meanYear = years.reduce((sum, y) => sum + y.p * y.value, 0);
+  const tall = meanYear < 1940 && (at.region === 'Northeast' || at.region === 'Midwest' || at.region === null);
+  return {
+    name: input.name ?? (index === 0 ? 'main block' : `addition ${index}`),
+    built: { given, years },
+    foundation,
+    walls: reader.odds('walls', input.walls, ACCEPTED.walls, WALL_PRIOR),
+    roof: reader.odds('roof', input.roof, ACCEPTED.roof, roofPrior(at.form)),
+    storeys: reader.whole('storeys', input.storeys, 1, 5) ?? (tall && index === 0 ? 2 : 1),
+  };
+}
+
+function readClues(base: Base, reader: InputReader, input: HouseInput, parts: Part[]): House['clues'] {
+  const ids = base.clues.map((c) => c.id);
+  return (input.clues ?? []).flatMap((clue) => {
+    const known = base.clues.find((c) => c.id === clue.id);
+    if (known === undefined) {
+      reader.report('clue', clue.id, 'a clue id (see datestone clues)', nearest(clue.id, ids));
+      return [];
+    }
+    const year = clue.year ?? null;
+    if (known.dated !== undefined && year === null) {
+      reader.report('clue', clue.id, `${clue.id}=YEAR: this clue needs the year it gives`, null);
+      return [];
+    }
+    const part = clue.part ?? parts[0]?.name ?? 'main block';
+    if (!parts.some((p) => p.name === part)) {
+      reader.report('clue part', part, `one of: ${parts.map((p) => p.name).join(', ')}`, null);
+      return [];
+    }
+    return [{ id: clue.id, year, part }];
+  });
+}
+
+/** Reads single inputs and gathers the problems. */
+class InputReader {
+  readonly problems: Problem[] = [];
+
+  report(option: string, value: string, accepted: string, near: string | null): void {
+    this.problems.push({ option, value, accepted, nearest: near });
+  }
+
+  word<T extends string>(option: string, value: string | undefined, accepted: readonly T[]): T | null {
+    if (value === undefined || value === 'unknown') return null;
+    const found = accepted.find((a) => a === value);
+    if (found !== undefined) return found;
+    this.report(option, value, `${accepted.join(', ')} or unknown`, nearest(value, accepted));
+    return null;
+  }
+
+  odds<T extends string>(option: string, value: string | undefined, accepted: readonly T[], prior: Odds<T>): Odds<T> {
+    const found = this.word(option, value, accepted);
+    return found === null ? prior : [{ value: found, p: 1 }];
+  }
+
+  whole(option: string, value: number | undefined, low: number, high: number): number | null {
+    if (value === undefined) return null;
+    if (Number.isInteger(value) && value >= low && value <= high) return value;
+    this.report(option, String(value), `a whole number from ${low} to ${high}`, null);
+    return null;
+  }
+
+  place(base: Base, given: string | undefined): string | null {
+    if (given === undefined || given === 'unknown') return null;
+    const code = given.toUpperCase();
+    const codes = base.places.states.map((s) => s.code);
+    if (codes.includes(code)) return code;
+    if (/^\d{5}$/.test(given)) {
+      const state = base.places.zip3[given.slice(0, 3)];
+      if (state !== undefined) return state;
+      this.report('place', given, 'a ZIP of the 50 states or DC, a state code or unknown', null);
+      return null;
+    }
+    const named = base.places.states.find((s) => s.name.toLowerCase() === given.toLowerCase());
+    if (named !== undefined) return named.code;
+    const near = nearest(code, codes) ?? nearest(given, base.places.states.map((s) => s.name));
+    this.report('place', given, 'a state code (KY), a five-digit ZIP or unknown', near);
+    return null;
+  }
+}

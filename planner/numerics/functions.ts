@@ -1,0 +1,78 @@
+/** Elementary functions made of + - * / alone, so that every engine gives the same last bit: engines may
+ * differ in Math.exp and Math.log, and a plan must be the same bytes everywhere. */
+
+const LN2_HIGH = 0.693147180369123816490;
+const LN2_LOW = 1.90821492927058770002e-10;
+/** 1/14!, 1/13!, ... 1/1!, 1/0!. */
+const TAYLOR = Array.from({ length: 15 }, (_, i) => {
+  let factorial = 1;
+  for (let n = 2; n <= 14 - i; n++) factorial *= n;
+  return 1 / factorial;
+});
+
+/** e to the x. Relative error below 1e-15; 0 below -700, refused above 700. */
+export function exp(x: number): number {
+  if (Number.isNaN(x)) return x;
+  if (x < -700) return 0;
+  if (x > 700) throw new RangeError(`exp(${x}) is too large: the argument must be at most 700`);
+  const k = Math.round(x / (LN2_HIGH + LN2_LOW));
+  const r = x - k * LN2_HIGH - k * LN2_LOW;
+  let sum = 0;
+  for (const c of TAYLOR) sum = sum * r + c;
+  return scale(sum, k);
+}
+
+/** Natural logarithm of x > 0, relative error below 1e-15; minus infinity at 0. */
+export function log(x: number): number {
+  if (x === 0) return Number.NEGATIVE_INFINITY;
+  if (!(x > 0)) return Number.NaN;
+  let m = x;
+  let k = 0;
+  while (m > Math.SQRT2) {
+    m /= 2;
+    k++;
+  }
+  while (m < Math.SQRT1_2) {
+    m *= 2;
+    k--;
+  }
+  const s = (m - 1) / (m + 1);
+  const s2 = s * s;
+  let sum = 0;
+  for (let n = 23; n >= 3; n -= 2) sum = s2 * (1 / n + sum);
+  return 2 * s * (1 + sum) + k * LN2_LOW + k * LN2_HIGH;
+}
+
+/** a to the b, for a >= 0. */
+export function pow(a: number, b: number): number {
+  if (a === 0) return b === 0 ? 1 : 0;
+  return exp(b * log(a));
+}
+
+export function logistic(x: number): number {
+  return 1 / (1 + exp(-clamp(x, -600, 600)));
+}
+
+/** Log-odds of a probability, held away from 0 and 1 by 1e-9. */
+export function logit(p: number): number {
+  const q = clamp(p, 1e-9, 1 - 1e-9);
+  return log(q / (1 - q));
+}
+
+export function clamp(x: number, low: number, high: number): number {
+  return x < low ? low : x > high ? high : x;
+}
+
+/** Rounds at the boundary, where numbers leave the planner. */
+export function round(x: number, digits: number): number {
+  const unit = 10 ** digits;
+  return Math.round(x * unit) / unit;
+}
+
+/** x times 2 to the k, exact short of under- and overflow. */
+function scale(x: number, k: number): number {
+  let y = x;
+  for (let i = 0; i < k; i++) y *= 2;
+  for (let i = 0; i > k; i--) y /= 2;
+  return y;
+}

@@ -1,0 +1,143 @@
+import type { Grade } from '../knowledge/schema/common.ts';
+import type { House } from './house/house.ts';
+
+/** What `plan --json` prints. Names are a contract: later versions add, never rename. */
+export interface Plan {
+  schema: 'datestone.plan/1';
+  /** Hash of the knowledge it was made from. */
+  base: string;
+  house: House;
+  systems: SystemBelief[];
+  /** Most pressing first. */
+  risks: Risk[];
+  walk: Walk;
+  /** Most worth asking first. */
+  questions: PlanQuestion[];
+  /** Clues most worth looking for before the visit. */
+  looks: Look[];
+  cautions: Caution[];
+}
+
+export interface SystemBelief {
+  system: string;
+  title: string;
+  part: string;
+  /** Chance that the house has this system at all, from inputs (septic, well) and from `none`. */
+  present: number;
+  materials: MaterialBelief[];
+  /** How the numbers came about, in order. */
+  why: Reason[];
+}
+
+export interface MaterialBelief {
+  material: string;
+  title: string;
+  /** In use in the reachable portion, in the hidden portion, in either. `none` has a row too. */
+  reachable: number;
+  hidden: number;
+  anywhere: number;
+  /** Chance that it is still in the house, dead or covered, where it is no longer in use. */
+  disconnected: number;
+  /** Years it was put in, if it is there: 10th, 50th and 90th percentile. */
+  installed: { reachable: Quantiles | null; hidden: Quantiles | null };
+}
+
+export interface Quantiles {
+  p10: number;
+  p50: number;
+  p90: number;
+}
+
+/** One step of an explanation: what acted, what it did, who says so. */
+export interface Reason {
+  kind: 'shares' | 'renewal' | 'clue' | 'place' | 'input' | 'cause' | 'grade';
+  say: string;
+  grade: Grade | null;
+  source: string[];
+}
+
+export interface Risk {
+  failure: string;
+  title: string;
+  system: string;
+  part: string;
+  /** Chance that this house has it today; low and high hold the parameter ranges nine times in ten. */
+  probability: number;
+  low: number;
+  high: number;
+  grade: Grade;
+  /** Odds in words. */
+  odds: string;
+  soon: 'settle-first' | 'budget-for' | 'look-after' | 'for-the-record';
+  lifeSafety: boolean;
+  stakes: { people: number; structure: number; water: number; money: number };
+  /** Stake-weighted chance, with a floor for what guards life. */
+  priority: number;
+  why: Reason[];
+}
+
+export interface Walk {
+  feasible: boolean;
+  /** Minutes given, and minutes that the required scope and the life-safety checks need. */
+  minutes: number;
+  minutesNeeded: number;
+  minutesUsed: number;
+  /** Stake-weighted chance that the walk brings to light. */
+  worth: number;
+  /** No walk of these minutes can be worth more than this. */
+  bound: number;
+  stops: WalkStop[];
+  leftOut: { check: string; title: string; minutes: number; worth: number; why: string }[];
+  /** Worth against minutes, for pricing a visit. */
+  curve: { minutes: number; worth: number }[];
+  tools: string[];
+}
+
+export interface WalkStop {
+  place: string;
+  title: string;
+  /** Whoever walks it, 1 is the lead. */
+  person: number;
+  /** Minutes from arrival. */
+  start: number;
+  minutes: number;
+  checks: WalkCheck[];
+}
+
+export interface WalkCheck {
+  check: string;
+  title: string;
+  start: number;
+  minutes: number;
+  /** Failure modes it is done for, most worth first. */
+  for: string[];
+  gate: { stopIf: string; do: string }[];
+  permission: { of: string; what: string } | null;
+  tools: string[];
+  waits: { after: string; minutes: number; why: string }[];
+  scope: 'required' | 'life-safety' | 'optional';
+  people: number;
+}
+
+export interface PlanQuestion {
+  question: string;
+  ask: string;
+  of: string;
+  why: string;
+  worth: number;
+  papers: string[];
+  systems: string[];
+}
+
+export interface Look {
+  clue: string;
+  say: string;
+  where: string[];
+  worth: number;
+  system: string;
+}
+
+export interface Caution {
+  about: string;
+  say: string;
+}

@@ -1,0 +1,95 @@
+/** Help texts, one a verb. They are the contract that people read, so they live in one place. */
+const PLAN = `datestone plan: what a house of that age and kind holds, what fails in it, and the walk to find out
+
+  datestone plan --built 1913 --foundation piers --place KY
+  datestone plan --house house.json --minutes 150 --json
+  datestone plan --batch houses.csv
+
+The house
+  --built YEAR          1913, 1910s, 1905-1915, "about 1900" or unknown
+  --year-source WORD    assessor, listing, owner, deed, permit, map or datestone
+  --foundation KIND     piers, posts, crawl, basement-stone, basement-brick, basement-block, basement-concrete,
+                        slab, mixed or unknown
+  --place PLACE         state code (KY), five-digit ZIP or unknown
+  --form FORM           detached, row or two-to-four
+  --walls KIND          frame, brick, veneer, stone, plank, log, adobe or block
+  --roof KIND           pitched or flat
+  --units N  --storeys N  --area FT2
+  --water town|well  --sewer town|septic  --fuel gas|oil|propane|electric|wood
+  --occupied occupied|vacant  --utilities on|off
+  --clue ID             what was seen, told or read (repeatable); ID=YEAR for a dated paper or a nameplate;
+                        "datestone clues" lists them
+  --client WORD         children, unsteady, thin-reserves, renovating, breathing or landlord (repeatable)
+  --house FILE          all of this as JSON (docs/house.schema.json), additions too; options outrank the file
+  --as-of YEAR          the year that counts as today (default: this year)
+
+The visit
+  --minutes N  --team N         minutes on site, people walking (1 to 4)
+  --rain-hours N                hours since the last good rain
+  --outdoor F  --indoor F       temperatures in Fahrenheit
+
+  --json                one JSON object and nothing else (docs/plan.schema.json)
+  --batch FILE          CSV whose columns are the option names, or a JSON object a line; "-" reads standard input.
+                        One JSON line a house; a bad row becomes {"row":N,"error":"..."} and the rest go on.
+                        In CSV, several clues or client words stand in one cell, divided by ";"
+What is left out is unknown: it is summed over, never assumed.
+`;
+
+const FIND = `datestone find: look up a symptom, a material, a check, a word
+
+  datestone find brown water
+  datestone find --limit 3 "60 amp fuse box"
+  datestone find --batch queries.txt
+
+  --json                one JSON object: query and results (id, kind, title, score, answer)
+  --limit N             at most N results (default 10)
+  --batch FILE          a query a line; one JSON line each; "-" reads standard input
+`;
+
+const SHOW = `datestone show: one entry in full
+
+  datestone show knob-and-tube
+  datestone show material/slab-on-grade
+
+  --json                one JSON object: id and entries (an id may name entries of several kinds)
+`;
+
+const BASE = `datestone base: what the knowledge base holds and what is wrong with it
+
+  --json                one JSON object: base (its hash), counts by kind, errors
+`;
+
+const CLUES = `datestone clues: the clues that "plan --clue" takes, with their plain words
+
+  --system ID           only clues on that system
+  --json                one JSON object: clues (id, say, system, where, dated)
+`;
+
+const PLACE = `datestone place: what is known of a state, each figure with its grade and sources
+
+  datestone place KY
+  datestone place 40202
+
+  --json                one JSON object
+`;
+
+export const HELP: Readonly<Record<string, string>> = {
+  plan: PLAN,
+  find: FIND,
+  show: SHOW,
+  base: BASE,
+  clues: CLUES,
+  place: PLACE,
+};
+
+export const USAGE = `datestone: what a house of its age holds, what fails in it, and how to look
+
+  datestone plan --built 1913 --foundation piers --place KY    a plan for a house
+  datestone find WORDS                                         look something up
+  datestone show ID                                            one entry in full
+  datestone clues                                              what can be told of a house
+  datestone place STATE|ZIP                                    what is known of a place
+  datestone base                                               what the knowledge base holds
+
+Every verb explains itself: datestone plan --help
+`;

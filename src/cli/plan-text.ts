@@ -1,0 +1,126 @@
+import type { Base } from '../../knowledge/schema/base.ts';
+import { oddsInWords } from '../../planner/condition/odds-words.ts';
+import type { Odds, Part } from '../../planner/house/house.ts';
+import type { Plan, Risk, SystemBelief } from '../../planner/plan-types.ts';
+import { walkText } from './walk-text.ts';
+import { wrap } from './words.ts';
+
+const WIDTH = 100;
+/** Materials less likely than this are left to `--json`. */
+const WORTH_NAMING = 0.12;
+const RISKS_SHOWN = 15;
+const QUESTIONS_SHOWN = 12;
+const LOOKS_SHOWN = 8;
+
+/** A plan to read at a desk: what is in the house, what fails, the walk, what to ask. Odds stand in words;
+ * the figures are in `--json`. */
+export function planText(base: Base, plan: Plan): string {
+  const lines = [
+    ...headText(plan),
+    ...section(
+      'Cautions',
+      plan.cautions.flatMap((c) => item(`${c.about}: ${c.say}`)),
+    ),
+    ...section('What it is likely to hold', systemsText(plan)),
+    ...section(
+      'What matters most',
+      plan.risks.slice(0, RISKS_SHOWN).flatMap((risk) => riskText(risk)),
+    ),
+    ...walkText(base, plan.walk),
+    ...section('Ask', questionsText(base, plan)),
+    ...section(
+      'Look for these before the visit',
+      plan.looks
+        .slice(0, LOOKS_SHOWN)
+        .flatMap((look) => item(`${look.say} (${look.where.join(', ')}; ${look.clue})`)),
+    ),
+    ...leftOutText(plan),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+export function section(title: string, lines: string[]): string[] {
+  return lines.length === 0 ? [] : ['', title.toUpperCase(), ...lines];
+}
+
+export function item(text: string): string[] {
+  return wrap(text, WIDTH, '- ', '  ');
+}
+
+function headText(plan: Plan): string[] {
+  const { house } = plan;
+  const parts = house.parts.map((part) => partText(part, house.parts.length > 1));
+  const place = house.place.state === null ? 'place unknown' : `place ${house.place.given}`;
+  const visit = `${house.visit.minutes} minutes, ${house.visit.team === 1 ? 'one person' : `${house.visit.team} people`}`;
+  return [
+    ...parts.flatMap((part) => wrap(part, WIDTH)),
+    `${place}, as of ${house.asOf}; visit of ${visit}; base ${plan.base}`,
+  ];
+}
+
+function partText(part: Part, named: boolean): string {
+  const years = part.built.years.length === 1 ? `${part.built.years[0]?.value}` : part.built.given;
+  const built = years === 'unknown' ? 'build year unknown' : `built ${years}`;
+  const foundation = `foundation ${oddsText(part.foundation)}`;
+  const storeys = part.storeys === 1 ? 'one storey' : `${part.storeys} storeys`;
+  const text = `${built}, ${foundation}, walls ${oddsText(part.walls)}, ${storeys}`;
+  return named ? `${part.name}: ${text}` : `House ${text}`;
+}
+
+function oddsText(odds: Odds<string>): string {
+  const [best] = [...odds].sort((a, b) => b.p - a.p);
+  if (best === undefined) return 'unknown';
+  return best.p > 0.999 ? best.value : `not given (${oddsInWords(best.p)} ${best.value})`;
+}
+
+function systemsText(plan: Plan): string[] {
+  const several = plan.house.parts.length > 1;
+  return plan.systems.filter((s) => s.present >= WORTH_NAMING).flatMap((s) => systemText(s, several));
+}
+
+function systemText(system: SystemBelief, several: boolean): string[] {
+  const likely = system.materials
+    .filter((m) => m.anywhere >= WORTH_NAMING)
+    .sort((a, b) => b.anywhere - a.anywhere)
+    .slice(0, 3)
+    .map((m) => {
+      const year = m.installed.hidden ?? m.installed.reachable;
+      const when = year === null || m.material === 'none' ? '' : `, from about ${year.p50}`;
+      const where = m.hidden - m.reachable > 0.15 ? ', mostly out of sight' : '';
+      return `${m.material === 'none' ? 'none' : m.title.toLowerCase()} (${oddsInWords(m.anywhere)}${when}${where})`;
+    });
+  const title = several ? `${system.title}, ${system.part}` : system.title;
+  return likely.length === 0 ? [] : wrap(`${title}: ${likely.join('; ')}`, WIDTH, '- ', '  ');
+}
+
+const SOON: Record<Risk['soon'], string> = {
+  'settle-first': 'settle first',
+  'budget-for': 'budget for',
+  'look-after': 'look after',
+  'for-the-record': 'for the record',
+};
+
+function riskText(risk: Risk): string[] {
+  const guard = risk.lifeSafety ? ', guards life' : '';
+  const grade = risk.grade === 'memory' ? 'from memory' : risk.grade;
+  return item(`${risk.title}: ${risk.odds} (${SOON[risk.soon]}${guard}; ${grade}; ${risk.failure})`);
+}
+
+function questionsText(base: Base, plan: Plan): string[] {
+  const papers = new Map(base.papers.map((paper) => [paper.id, paper.title.toLowerCase()]));
+  return plan.questions.slice(0, QUESTIONS_SHOWN).flatMap((question) => {
+    const asked = question.papers.map((id) => papers.get(id) ?? id).join(', ');
+    return [
+      ...item(`${question.of}: ${question.ask}`),
+      ...(asked === '' ? [] : wrap(`papers: ${asked}`, WIDTH, '  ')),
+    ];
+  });
+}
+
+/** The inspector's own: never for the client's record. */
+function leftOutText(plan: Plan): string[] {
+  const lines = plan.walk.leftOut.flatMap((check) =>
+    item(`${check.title} (${check.minutes} min): ${check.why}`),
+  );
+  return section('Private: left out of this walk', lines);
+}

@@ -1,0 +1,60 @@
+import { z } from 'zod';
+import { FORMS, FOUNDATIONS, FUELS, ROOFS, SEWERS, WALLS, WATERS } from '../../knowledge/schema/words.ts';
+import type { HouseInput } from '../../planner/house/house.ts';
+import { ACCEPTED } from '../../planner/house/words.ts';
+
+/** A house file: what a person says of a house. Published as docs/house.schema.json. */
+const orUnknown = <const T extends readonly string[]>(words: T) => z.enum([...words, 'unknown']);
+
+const Part = z
+  .strictObject({
+    name: z.string().min(1).max(60).describe('Name of the part; the first is the main block').exactOptional(),
+    built: z
+      .union([z.string().max(40), z.number().int()])
+      .describe('1913, "1910s", "1905-1915", "about 1900" or "unknown"')
+      .exactOptional(),
+    yearSource: orUnknown(ACCEPTED.yearSource)
+      .describe('Who says so; a round year from an assessor is taken as vague')
+      .exactOptional(),
+    foundation: orUnknown(FOUNDATIONS).exactOptional(),
+    walls: orUnknown(WALLS).exactOptional(),
+    roof: orUnknown(ROOFS).exactOptional(),
+    storeys: z.number().int().min(1).max(5).exactOptional(),
+  })
+  .describe('The main block, or an addition');
+
+const Clue = z.strictObject({
+  id: z.string().describe('Id of a clue; datestone clues lists them'),
+  year: z.number().int().describe('Year that a paper or a nameplate gives').exactOptional(),
+  part: z.string().describe('Name of the part it was met in; the first part if left out').exactOptional(),
+});
+
+const Visit = z.strictObject({
+  minutes: z.number().int().min(20).max(960).describe('Minutes on site, arrival to goodbye').exactOptional(),
+  team: z.number().int().min(1).max(4).describe('People walking').exactOptional(),
+  rainHours: z.number().int().min(0).max(2000).describe('Hours since the last good rain').exactOptional(),
+  outdoorF: z.number().int().min(-60).max(130).exactOptional(),
+  indoorF: z.number().int().min(-20).max(130).exactOptional(),
+});
+
+export const House = z
+  .strictObject({
+    schema: z.literal('datestone.house/1').exactOptional(),
+    asOf: z.number().int().min(1900).max(2100).describe('The year that counts as today').exactOptional(),
+    place: z.string().max(40).describe('State code, five-digit ZIP or "unknown"').exactOptional(),
+    form: orUnknown(FORMS).exactOptional(),
+    units: z.number().int().min(1).max(4).exactOptional(),
+    area: z.number().int().min(200).max(20000).describe('Living area in square feet').exactOptional(),
+    water: orUnknown(WATERS).exactOptional(),
+    sewer: orUnknown(SEWERS).exactOptional(),
+    fuel: orUnknown(FUELS).describe('Main heating fuel').exactOptional(),
+    occupied: orUnknown(ACCEPTED.occupied).exactOptional(),
+    utilities: orUnknown(ACCEPTED.utilities).exactOptional(),
+    parts: z.array(Part).min(1).max(8).describe('The main block first, then additions'),
+    clues: z.array(Clue).exactOptional(),
+    client: z.array(z.enum(ACCEPTED.client)).exactOptional(),
+    visit: Visit.exactOptional(),
+  })
+  .describe(
+    'A house as a person describes it. What is left out is unknown, never assumed.',
+  ) satisfies z.ZodType<HouseInput>;

@@ -1,0 +1,75 @@
+import type { Plan } from '../../../planner/plan-types.ts';
+import { h, type Child, type Mark } from '../../markup/h.ts';
+import type { PlanWords } from '../words.ts';
+import { looksView, questionsView } from './asks.ts';
+import { duration } from './clock.ts';
+import { houseFigure } from './house-figure.ts';
+import { houseInWords } from './house-words.ts';
+import { risksView } from './risks.ts';
+import { systemsView } from './systems.ts';
+import { tooShort, walkView } from './walk.ts';
+
+/** The whole plan. The same marks are made at build for the first visit and in the browser after it. */
+export function planView(plan: Plan, words: PlanWords): Mark[] {
+  const parts = [
+    part('risks', 'Risks, by how soon they matter', risksView(plan, words)),
+    part('built-with', 'What it was built with, and what is there now', [systemsView(plan, words)]),
+    part('walk', 'The walk', walkView(plan, words)),
+    part('ask', 'Questions and papers', questionsView(plan, words)),
+    plan.looks.length > 0 ? part('before', 'Look for these before the visit', [looksView(plan.looks)]) : null,
+    leftOut(plan),
+  ];
+  return [
+    h(
+      'header',
+      { class: 'plan-head' },
+      h('p', { class: 'house-line' }, houseInWords(plan.house)),
+      plan.walk.feasible ? null : tooShort(plan),
+      plan.cautions.length > 0 &&
+        h(
+          'aside',
+          { class: 'caution', 'aria-label': 'Mind first' },
+          h('p', { class: 'caution-title' }, 'Mind first'),
+          h('ul', {}, plan.cautions.map((c) => h('li', {}, c.say))),
+        ),
+      houseFigure(plan),
+      jump(plan),
+    ),
+    h('div', { class: 'parts' }, parts),
+  ];
+}
+
+function part(id: string, title: string, children: Child[]): Mark {
+  return h('section', { class: 'part', id, 'aria-labelledby': `${id}-title` }, h('h2', { id: `${id}-title` }, title), children);
+}
+
+function jump(plan: Plan): Mark {
+  const ways = [
+    ['risks', 'Risks'],
+    ['built-with', 'Built with'],
+    ['walk', plan.walk.feasible ? `Walk, ${duration(plan.walk.minutesUsed)}` : 'Walk'],
+    ['ask', 'Questions'],
+    ['before', 'Before the visit'],
+  ] as const;
+  return h(
+    'nav',
+    { class: 'jump screen-only', 'aria-label': 'In this plan' },
+    ways.map(([id, words]) => h('button', { type: 'button', class: 'jump-to', 'data-jump': id }, words)),
+  );
+}
+
+/** The inspector's own: what the plan leaves out, and why. It has no place in the client's record. */
+function leftOut(plan: Plan): Mark | null {
+  const list = plan.walk.leftOut;
+  if (list.length === 0) return null;
+  return h(
+    'details',
+    { class: 'left-out screen-only', 'data-key': 'left-out' },
+    h('summary', {}, `For you alone: ${list.length} checks that this walk leaves out`),
+    h(
+      'ul',
+      {},
+      list.map((c) => h('li', {}, `${c.title}, ${Math.round(c.minutes)} min: ${c.why}`)),
+    ),
+  );
+}

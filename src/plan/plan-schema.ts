@@ -1,0 +1,174 @@
+import { z } from 'zod';
+import { Grade } from '../../knowledge/schema/common.ts';
+import { FORMS, FOUNDATIONS, FUELS, ROOFS, SEWERS, WALLS, WATERS } from '../../knowledge/schema/words.ts';
+import type { Plan as PlanType } from '../../planner/plan-types.ts';
+
+/** What `datestone plan --json` prints. Published as docs/plan.schema.json. */
+const Chance = z.number().min(0).max(1);
+const Minutes = z.number().min(0);
+
+const oddsOf = <T extends z.ZodType>(value: T) =>
+  z.array(z.strictObject({ value, p: Chance })).describe('What it may be, with odds that add to 1');
+
+const Part = z.strictObject({
+  name: z.string(),
+  built: z.strictObject({ given: z.string(), years: oddsOf(z.number().int()) }),
+  foundation: oddsOf(z.enum(FOUNDATIONS)),
+  walls: oddsOf(z.enum(WALLS)),
+  roof: oddsOf(z.enum(ROOFS)),
+  storeys: z.number().int(),
+});
+
+const House = z.strictObject({
+  asOf: z.number().int().describe('The year that counts as today'),
+  place: z.strictObject({ given: z.string(), state: z.string().nullable() }),
+  form: oddsOf(z.enum(FORMS)),
+  units: z.number().int(),
+  area: z.number(),
+  water: oddsOf(z.enum(WATERS)),
+  sewer: oddsOf(z.enum(SEWERS)),
+  fuel: oddsOf(z.enum(FUELS)),
+  occupied: z.enum(['occupied', 'vacant', 'unknown']),
+  utilities: z.enum(['on', 'off', 'unknown']),
+  parts: z.array(Part),
+  clues: z.array(z.strictObject({ id: z.string(), year: z.number().int().nullable(), part: z.string() })),
+  client: z.array(z.string()),
+  visit: z.strictObject({
+    minutes: Minutes,
+    team: z.number().int(),
+    rainHours: z.number().nullable(),
+    outdoorF: z.number().nullable(),
+    indoorF: z.number().nullable(),
+  }),
+});
+
+const Reason = z.strictObject({
+  kind: z.enum(['shares', 'renewal', 'clue', 'place', 'input', 'cause', 'grade']),
+  say: z.string(),
+  grade: Grade.nullable(),
+  source: z.array(z.string()),
+});
+
+const Quantiles = z.strictObject({ p10: z.number(), p50: z.number(), p90: z.number() });
+
+const Material = z.strictObject({
+  material: z.string(),
+  title: z.string(),
+  reachable: Chance.describe('In use where a person could reach'),
+  hidden: Chance.describe('In use where it is buried'),
+  anywhere: Chance,
+  disconnected: Chance.describe('Still in the house, no longer in use'),
+  installed: z.strictObject({ reachable: Quantiles.nullable(), hidden: Quantiles.nullable() }),
+});
+
+const System = z.strictObject({
+  system: z.string(),
+  title: z.string(),
+  part: z.string(),
+  present: Chance,
+  materials: z.array(Material),
+  why: z.array(Reason),
+});
+
+const Risk = z.strictObject({
+  failure: z.string(),
+  title: z.string(),
+  system: z.string(),
+  part: z.string(),
+  probability: Chance,
+  low: Chance,
+  high: Chance,
+  grade: Grade,
+  odds: z.string(),
+  soon: z.enum(['settle-first', 'budget-for', 'look-after', 'for-the-record']),
+  lifeSafety: z.boolean(),
+  stakes: z.strictObject({
+    people: z.number(),
+    structure: z.number(),
+    water: z.number(),
+    money: z.number(),
+  }),
+  priority: z.number(),
+  why: z.array(Reason),
+});
+
+const WalkCheck = z.strictObject({
+  check: z.string(),
+  title: z.string(),
+  start: Minutes,
+  minutes: Minutes,
+  for: z.array(z.string()).describe('Failure modes it is done for, most worth first'),
+  gate: z.array(z.strictObject({ stopIf: z.string(), do: z.string() })),
+  permission: z.strictObject({ of: z.string(), what: z.string() }).nullable(),
+  tools: z.array(z.string()),
+  waits: z.array(z.strictObject({ after: z.string(), minutes: Minutes, why: z.string() })),
+  scope: z.enum(['required', 'life-safety', 'optional']),
+  people: z.number().int(),
+});
+
+const Walk = z.strictObject({
+  feasible: z.boolean().describe('Whether the minutes hold the required scope and the life-safety checks'),
+  minutes: Minutes,
+  minutesNeeded: Minutes,
+  minutesUsed: Minutes,
+  worth: z.number(),
+  bound: z.number(),
+  stops: z.array(
+    z.strictObject({
+      place: z.string(),
+      title: z.string(),
+      person: z.number().int(),
+      start: Minutes,
+      minutes: Minutes,
+      checks: z.array(WalkCheck),
+    }),
+  ),
+  leftOut: z.array(
+    z.strictObject({
+      check: z.string(),
+      title: z.string(),
+      minutes: Minutes,
+      worth: z.number(),
+      why: z.string(),
+    }),
+  ),
+  curve: z.array(z.strictObject({ minutes: Minutes, worth: z.number() })),
+  tools: z.array(z.string()),
+});
+
+export const Plan = z.strictObject({
+  schema: z.literal('datestone.plan/1'),
+  base: z.string().describe('Hash of the knowledge it was made from'),
+  house: House,
+  systems: z.array(System),
+  risks: z.array(Risk).describe('Most pressing first'),
+  walk: Walk,
+  questions: z.array(
+    z.strictObject({
+      question: z.string(),
+      ask: z.string(),
+      of: z.string(),
+      why: z.string(),
+      worth: z.number(),
+      papers: z.array(z.string()),
+      systems: z.array(z.string()),
+    }),
+  ),
+  looks: z
+    .array(
+      z.strictObject({
+        clue: z.string(),
+        say: z.string(),
+        where: z.array(z.string()),
+        worth: z.number(),
+        system: z.string(),
+      }),
+    )
+    .describe('Clues most worth looking for before the visit'),
+  cautions: z.array(z.strictObject({ about: z.string(), say: z.string() })),
+}) satisfies z.ZodType<PlanType>;
+
+/** Both ways: a field added to the type and not here is a type error too. */
+type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? true : false) : false;
+const bothWays: Same<z.infer<typeof Plan>, PlanType> = true;
+void bothWays;
