@@ -43,7 +43,8 @@ export function installPackages(node, say) {
 /** Environment in which every child finds this Node and the project's own tools first. */
 export function environment(node) {
   const path = [dirname(node), join(ROOT, 'node_modules/.bin'), process.env.PATH ?? ''].join(delimiter);
-  return { ...process.env, PATH: path, ASTRO_TELEMETRY_DISABLED: '1' };
+  const plain = process.stdout.isTTY === true ? {} : { NO_COLOR: '1' };
+  return { ...process.env, ...plain, PATH: path, ASTRO_TELEMETRY_DISABLED: '1' };
 }
 
 /** npm writes node_modules/.package-lock.json when an install has ended well, so it serves as the stamp. */

@@ -1,7 +1,9 @@
 import { createReadStream, existsSync, realpathSync, statSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { extname, join, sep } from 'node:path';
+import { pipeline } from 'node:stream';
 import { pathToFileURL } from 'node:url';
+import { createGzip } from 'node:zlib';
 
 const TYPES = {
   '.css': 'text/css; charset=utf-8',
@@ -18,6 +20,8 @@ const TYPES = {
   '.woff2': 'font/woff2',
   '.xml': 'application/xml; charset=utf-8',
 };
+
+const TEXT = /^text\/|javascript|json|xml/;
 
 /** A small server for the built site. It gives files below `folder` and nothing else. */
 export function siteServer(folder) {
@@ -40,17 +44,18 @@ export function siteServer(folder) {
         .end('There is no such page.\n');
       return;
     }
+    const type = TYPES[extname(file)] ?? 'application/octet-stream';
+    // Text goes out gzipped where the asker takes it, as any host of pages does.
+    const zips = TEXT.test(type) && /\bgzip\b/.test(String(request.headers['accept-encoding'] ?? ''));
     response.writeHead(status, {
-      'content-type': TYPES[extname(file)] ?? 'application/octet-stream',
-      'content-length': statSync(file).size,
+      'content-type': type,
+      ...(zips ? { 'content-encoding': 'gzip' } : { 'content-length': statSync(file).size }),
+      vary: 'accept-encoding',
       'cache-control': 'no-cache',
       'x-content-type-options': 'nosniff',
     });
     if (request.method === 'HEAD') response.end();
-    else
-      createReadStream(file)
-        .on('error', () => response.destroy())
-        .pipe(response);
+    else pipeline([createReadStream(file), ...(zips ? [createGzip()] : []), response], () => {});
   });
 }
 

@@ -9,7 +9,8 @@ export async function runSteps(task, { node, args, env }) {
     if (step.report !== undefined) rmSync(step.report, { force: true });
     if (task.quiet !== true && step.stays !== true) console.log(`== ${step.name}`);
     const begun = performance.now();
-    const code = await run(node, [...step.node, ...(task.takesArguments === true ? args : [])], env);
+    const words = [...step.node, ...(task.takesArguments === true ? args : [])];
+    const code = step.hushed === true ? await runHushed(node, words, env) : await run(node, words, env);
     const seconds = ((performance.now() - begun) / 1000).toFixed(1);
     if (task.quiet !== true && step.stays !== true)
       console.log(`   ${step.name}: ${code === 0 ? 'passed' : 'failed'} in ${seconds} s`);
@@ -37,6 +38,30 @@ function run(command, args, env) {
     });
     child.on('exit', (code) => {
       process.off('SIGINT', stop).off('SIGTERM', stop);
+      done(code ?? 1);
+    });
+  });
+}
+
+/** For steps that print a line a page: all of it is shown if the step fails, else only what it complains of
+ * (the site builder logs some faults and goes on). */
+function runHushed(command, args, env) {
+  return new Promise((done) => {
+    const child = spawn(command, args, { stdio: ['ignore', 'pipe', 'pipe'], env });
+    let said = '';
+    const hear = (piece) => {
+      said += piece;
+    };
+    child.stdout.setEncoding('utf8').on('data', hear);
+    child.stderr.setEncoding('utf8').on('data', hear);
+    child.on('error', (error) => {
+      console.error(error.message);
+      done(1);
+    });
+    child.on('close', (code) => {
+      const complaints = said.split('\n').filter((line) => /\[(?:ERROR|WARN)\]/.test(line));
+      if (code !== 0) console.log(said.trimEnd());
+      else if (complaints.length > 0) console.log(complaints.join('\n'));
       done(code ?? 1);
     });
   });

@@ -25,7 +25,7 @@ const vitest = (name, project) => ({
 });
 
 const knowledge = script('knowledge', 'src/knowledge/build.ts');
-const site = astro('site build', 'build');
+const site = { ...astro('site build', 'build'), hushed: true };
 
 export const TASKS = {
   start: {
@@ -36,7 +36,7 @@ export const TASKS = {
     all: true,
     steps: [
       knowledge,
-      astro('site types', 'sync'),
+      { ...astro('site types', 'sync'), hushed: true },
       tool('types of the planner alone', 'typescript/bin/tsc', '-p', 'planner'),
       tool('types', 'typescript/bin/tsc', '-p', '.'),
       astro('types of the pages', 'check'),
@@ -52,6 +52,8 @@ export const TASKS = {
     steps: [script('places', 'src/places/make-places.ts'), script('fits', 'src/calibrate/calibrate.ts')],
     takesArguments: true,
   },
+  example: { steps: [script('example', 'src/docs/write-example.ts')], quiet: true },
+  coverage: { steps: [script('coverage', 'src/knowledge/coverage.ts')], quiet: true },
   schemas: { steps: [script('schemas', 'src/schemas/write-schemas.ts')], quiet: true },
   format: { steps: [tool('format', '@biomejs/biome/bin/biome', 'check', '--write')], quiet: true },
 };
