@@ -1,10 +1,11 @@
-import type { Finding } from '../schema/base.ts';
+import type { Base, Finding } from '../schema/base.ts';
+import { sourcesNamed } from './references.ts';
 import { fileOf, type Rule } from './rule.ts';
 
 /** Nothing stands alone: failures have checks, clues and failures stay in their system, ids are unique. */
 export const reach: Rule = {
   name: 'reach',
-  must: 'Every failure mode is found by a check, every system has a failure mode and a question, every source is used.',
+  must: 'Every failure mode is found by a check, every check stands at a stop and every stop has a check, every system has a failure mode and a question, every source is used.',
   run(base) {
     const findings: Omit<Finding, 'rule'>[] = [];
     const found = new Set(base.checks.flatMap((c) => c.finds.map((f) => f.failure)));
@@ -43,16 +44,49 @@ export const reach: Rule = {
           problem: `"${c.stop}" is not in stops.yaml`,
           fix: 'add the stop',
         });
+    const stoodAt = new Set<string>(base.checks.map((c) => c.stop));
+    for (const stop of stops)
+      if (!stoodAt.has(stop))
+        findings.push({
+          file: 'knowledge/stops.yaml',
+          field: stop,
+          problem: 'has no check',
+          fix: 'write a check for it or drop the stop',
+        });
+    const used = sourcesUsed(base);
+    for (const { id } of base.sources)
+      if (!used.has(id))
+        findings.push({
+          file: fileOf('sources', id),
+          field: '',
+          problem: 'is used by no entry',
+          fix: 'name it where its figures stand, or drop it',
+        });
     return findings;
   },
 };
+
+/** Sources named by entries, by the place data and by the fitted processes. */
+function sourcesUsed(base: Base): Set<string> {
+  const used = new Set(sourcesNamed(base).map(({ source }) => source));
+  const { fields, stock, foundations } = base.places;
+  for (const { source } of [...Object.values(fields), stock, foundations])
+    for (const id of source) used.add(id);
+  for (const { corrected } of base.places.states)
+    for (const id of Object.values(corrected).flat()) used.add(id);
+  for (const fit of base.fits) {
+    used.add(fit.made.source);
+    for (const wave of fit.waves) for (const id of wave.source) used.add(id);
+  }
+  return used;
+}
 
 export const unique: Rule = {
   name: 'unique',
   must: 'An id names one thing of its kind.',
   run(base) {
     const findings: Omit<Finding, 'rule'>[] = [];
-    for (const kind of ['clues', 'questions', 'papers', 'sources'] as const) {
+    for (const kind of ['clues', 'questions', 'papers', 'sources', 'chains', 'rulesThen'] as const) {
       const seen = new Set<string>();
       for (const { id } of base[kind]) {
         if (seen.has(id))

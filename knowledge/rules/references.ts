@@ -64,6 +64,13 @@ export const references: Rule = {
       for (const has of e.has) want('system', has.system, file, 'has');
       for (const f of e.wrong) want('failure', f, file, 'wrong');
     }
+    for (const c of base.chains) {
+      const file = fileOf('chains', c.id);
+      for (const s of c.suspect) want('failure', s.failure, file, 'suspect');
+      for (const n of c.next) want('check', n.check, file, 'next');
+    }
+    for (const r of base.rulesThen)
+      for (const s of r.systems) want('system', s, fileOf('rulesThen', r.id), 'systems');
     for (const { file, field, source } of sourcesNamed(base)) want('source', source, file, field);
     return findings;
   },
@@ -91,6 +98,8 @@ export function sourcesNamed(base: Base): { file: string; field: string; source:
     'clues',
     'questions',
     'papers',
+    'chains',
+    'rulesThen',
   ] as const)
     for (const entry of base[kind]) visit(entry, fileOf(kind, entry.id), '');
   return named;

@@ -11,5 +11,7 @@ export interface Rule {
 /** Where an entry of a kind is written. */
 export function fileOf(kind: string, id: string): string {
   const inOwnFile = ['systems', 'materials', 'failures', 'checks', 'eras'].includes(kind);
+  if (kind === 'chains') return `knowledge/chains.yaml (entry ${id})`;
+  if (kind === 'rulesThen') return `knowledge/rules-then.yaml (entry ${id})`;
   return inOwnFile ? `knowledge/${kind}/${id}.mdx` : `knowledge/${kind}/ (entry ${id})`;
 }

@@ -62,6 +62,8 @@ export function texts(base: Base): { file: string; field: string; text: string }
     'clues',
     'questions',
     'papers',
+    'chains',
+    'rulesThen',
   ] as const)
     for (const entry of base[kind]) visit(entry, fileOf(kind, entry.id), '');
   return found;

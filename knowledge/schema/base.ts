@@ -1,11 +1,14 @@
 import type { z } from 'zod';
+import type { Chain } from './chain.ts';
 import type { Check, Stop } from './check.ts';
 import type { Clue } from './clue.ts';
 import type { Failure } from './failure.ts';
+import type { Fit } from './fit.ts';
 import type { Material } from './material.ts';
 import type { Places } from './place.ts';
 import type { Paper, Question } from './question.ts';
 import type { Era, Source, Term } from './reference.ts';
+import type { RuleThen } from './rule-then.ts';
 import type { System } from './system.ts';
 
 /** An entry kept in a file of its own: the file's name is its id, `body` the prose under the front matter. */
@@ -25,8 +28,14 @@ export interface Base {
   papers: z.infer<typeof Paper>[];
   sources: Source[];
   terms: z.infer<typeof Term>[];
+  /** Diagnosis chains: see, suspect, do next, stop. */
+  chains: Chain[];
+  /** Rules and customs by the years in which they were in force. */
+  rulesThen: RuleThen[];
   stops: z.infer<typeof Stop>[];
   places: Places;
+  /** Renewal processes fitted to open data. */
+  fits: Fit[];
 }
 
 /** A fault in the knowledge: which rule, in which file and field, and what to do about it. */

@@ -25,6 +25,8 @@ export const Material = z.strictObject({
   /** Opening sentence for search and the head of the page: what it is and why it matters. */
   answer: Sentence,
   system: Id,
+  /** It stands for not having the system (no insulation, no alarms), where failure modes or markets hang on that. */
+  lacks: z.boolean().default(false),
   /** Other names people use, trade and common. */
   also: z.array(Phrase).default([]),
   years: Years,

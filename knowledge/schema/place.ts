@@ -31,26 +31,48 @@ export const State = z.strictObject({
   quake: z.string(),
   snow: z.string(),
   floodNote: z.string(),
+  /** Field to the ids of local rules or surveys by which the table of states was corrected here. */
+  corrected: z.record(z.string(), z.array(z.string())),
 });
 export type State = z.infer<typeof State>;
+
+/** A three-digit ZIP prefix: its state, and what its own stations and counties say where that is finer than the state. */
+export const ZipArea = z.strictObject({
+  state: z.string().regex(/^[A-Z]{2}$/),
+  /** Decay hazard index carried to the prefix's middle from its nearest stations. */
+  decay: z.number(),
+  /** The last two digits of ZIPs whose own index differs from the prefix's by more than its doubt, with that index. */
+  own: z.record(z.string().regex(/^\d{2}$/), z.number()),
+  zone: z.string(),
+  radonZone: Band,
+  /** Id of the nearest climate station, and how far off it is in kilometres. */
+  station: z.string(),
+  km: z.number().int(),
+});
+export type ZipArea = z.infer<typeof ZipArea>;
 
 export const Places = z.strictObject({
   states: z.array(State).length(51),
   /** Source ids and grade of each field of a state. */
   fields: z.record(z.string(), z.strictObject({ grade: z.string(), source: z.array(z.string()) })),
-  /** Three-digit ZIP prefix to state code. */
-  zip3: z.record(z.string(), z.string()),
+  /** What is known by three-digit ZIP prefix. */
+  zip3: z.record(z.string(), ZipArea),
   /** Houses standing by vintage and state: the prior over build years. Rows add to 1. */
   stock: z.strictObject({
     vintages: z.array(z.tuple([z.number().int(), z.number().int()])),
     byState: z.record(z.string(), z.array(z.number())),
+    /** Thousands of houses of one to four units, by state: the weight of a state in the nation. */
+    units: z.record(z.string(), z.number()),
     source: z.array(z.string()),
   }),
   /** Foundation kinds by climate zone and vintage: the prior where the foundation is unknown. */
   foundations: z.strictObject({
     kinds: z.array(z.enum(FOUNDATIONS)),
     vintages: z.array(z.tuple([z.number().int(), z.number().int()])),
+    /** Of detached houses; zone ALL is the nation. */
     byZone: z.record(z.string(), z.array(z.array(z.number()))),
+    /** Of row houses. */
+    rowByZone: z.record(z.string(), z.array(z.array(z.number()))),
     source: z.array(z.string()),
   }),
 });

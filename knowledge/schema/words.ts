@@ -16,6 +16,8 @@ export const FORMS = ['detached', 'row', 'two-to-four'] as const;
 export const WATERS = ['town', 'well'] as const;
 export const SEWERS = ['town', 'septic'] as const;
 export const FUELS = ['gas', 'oil', 'propane', 'electric', 'wood'] as const;
+/** How far salt water is: salt air bites hardest near the shore and is still met this far inland. */
+export const COASTS = ['within-3000-ft', 'farther'] as const;
 export const REGIONS = ['Northeast', 'Midwest', 'South', 'West'] as const;
 
 /** What a place can bring to bear on a failure mode. */

@@ -4,13 +4,16 @@ import { basename, join } from 'node:path';
 import { parse } from 'yaml';
 import type { z } from 'zod';
 import type { Base, Finding } from '../../knowledge/schema/base.ts';
+import { Chain } from '../../knowledge/schema/chain.ts';
 import { Check, Stop } from '../../knowledge/schema/check.ts';
 import { Clue } from '../../knowledge/schema/clue.ts';
 import { Failure } from '../../knowledge/schema/failure.ts';
+import { Fit } from '../../knowledge/schema/fit.ts';
 import { Material } from '../../knowledge/schema/material.ts';
 import { Places } from '../../knowledge/schema/place.ts';
 import { Paper, Question } from '../../knowledge/schema/question.ts';
 import { Era, Source, Term } from '../../knowledge/schema/reference.ts';
+import { RuleThen } from '../../knowledge/schema/rule-then.ts';
 import { System } from '../../knowledge/schema/system.ts';
 
 export interface ReadResult {
@@ -33,8 +36,11 @@ export function readKnowledge(root: string): ReadResult {
     papers: reader.list('papers.yaml', Paper),
     sources: reader.lists('sources', Source),
     terms: reader.lists('terms', Term),
+    chains: reader.list('chains.yaml', Chain),
+    rulesThen: reader.list('rules-then.yaml', RuleThen),
     stops: reader.list('stops.yaml', Stop),
     places: reader.places(),
+    fits: reader.json('fits', Fit),
   };
   const hash = createHash('sha256').update(JSON.stringify(base)).digest('hex').slice(0, 16);
   return { base: { hash, ...base }, findings: reader.findings };
@@ -89,14 +95,22 @@ class Reader {
     });
   }
 
+  /** One entry a JSON file, written by a command. */
+  json<S extends z.ZodType>(name: string, schema: S): z.infer<S>[] {
+    return this.#files(name, '.json').flatMap((file) => {
+      const value = this.#check(schema, JSON.parse(readFileSync(join(this.#root, file), 'utf8')), file);
+      return value === undefined ? [] : [value];
+    });
+  }
+
   places(): Places {
     const file = 'places/places.json';
     const empty: Places = {
       states: [],
       fields: {},
       zip3: {},
-      stock: { vintages: [], byState: {}, source: [] },
-      foundations: { kinds: [], vintages: [], byZone: {}, source: [] },
+      stock: { vintages: [], byState: {}, units: {}, source: [] },
+      foundations: { kinds: [], vintages: [], byZone: {}, rowByZone: {}, source: [] },
     };
     const path = join(this.#root, file);
     if (!existsSync(path)) {

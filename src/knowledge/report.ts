@@ -12,9 +12,11 @@ export const KINDS = [
   'papers',
   'sources',
   'terms',
+  'chains',
+  'rulesThen',
 ] as const;
 
-/** How many entries of each kind there are; places are the states. */
+/** How many entries of each kind there are; places are the states. `rulesThen` counts rules and customs by year. */
 export function countsOf(base: Base): Record<string, number> {
   const counts: Record<string, number> = {};
   for (const kind of KINDS) counts[kind] = base[kind].length;
@@ -22,9 +24,14 @@ export function countsOf(base: Base): Record<string, number> {
   return counts;
 }
 
+const WORDS: Record<string, string> = { rulesThen: 'rules then' };
+
+/** The word for a kind in a printed count. */
+export const wordOf = (kind: string): string => WORDS[kind] ?? kind;
+
 export function countLine(base: Base): string {
   return Object.entries(countsOf(base))
-    .map(([kind, count]) => `${count} ${kind}`)
+    .map(([kind, count]) => `${count} ${wordOf(kind)}`)
     .join(', ');
 }
 
