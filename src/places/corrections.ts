@@ -37,20 +37,19 @@ const CORRECTIONS: { code: string; change: Partial<State>; source: string[] }[] 
     source: ['nc-expansive-soils'],
   },
   { code: 'WY', change: { expansiveSoil: 'moderate' }, source: ['wy-expansive-soils'] },
+  // Nothing that was read supports the 54 in. of the table.
+  { code: 'VT', change: { frostInches: [48, 48, 60] }, source: [] },
+  // "Low" over the state hides belts of clay like those of the neighbours.
+  { code: 'DC', change: { soilNote: 'belts of clay run through; ask' }, source: [] },
+  { code: 'MD', change: { soilNote: 'Coastal Plain and Piedmont clays in belts' }, source: [] },
+  { code: 'SC', change: { soilNote: 'Coastal Plain and Piedmont clays in belts' }, source: [] },
 ];
 
+/** The state with its corrections, and which source corrected which field. */
 export function corrected(state: State): State {
-  const changes = CORRECTIONS.filter((c) => c.code === state.code).map(({ change }) => change);
-  return Object.assign({}, state, ...changes);
-}
-
-/** Sources of the corrections, by field that they touch. */
-export function correctionSources(): Map<string, string[]> {
-  const byField = new Map<string, string[]>();
-  for (const { change, source } of CORRECTIONS)
-    for (const field of Object.keys(change)) {
-      const known = byField.get(field) ?? [];
-      byField.set(field, [...known, ...source.filter((id) => !known.includes(id))]);
-    }
-  return byField;
+  const own = CORRECTIONS.filter((c) => c.code === state.code);
+  const sources: State['corrected'] = {};
+  for (const { change, source } of own)
+    for (const field of Object.keys(change)) sources[field] = [...(sources[field] ?? []), ...source];
+  return Object.assign({}, state, ...own.map(({ change }) => change), { corrected: sources });
 }

@@ -104,7 +104,17 @@ const OPEN_ON_PIERS = 0.8;
 /** Foundation kinds by climate zone and vintage. ResStock allows a house one kind; the energy survey of 2001
  * allowed several, so its national shares of houses with one kind only and with two or more are laid over. */
 export function readFoundations(folder: string): Places['foundations'] {
-  const answers = answersByZone(folder);
+  return {
+    kinds: [...FOUNDATIONS],
+    vintages: VINTAGES.map(({ years }) => years),
+    byZone: tablesOf(folder, 'Single-Family Detached'),
+    rowByZone: tablesOf(folder, 'Single-Family Attached'),
+    source: ['nrel-resstock-3-2', 'recs-2001'],
+  };
+}
+
+function tablesOf(folder: string, building: string): Record<string, number[][]> {
+  const answers = answersByZone(folder, building);
   const recs = overlapByVintage(folder);
   const byZone: Record<string, number[][]> = {};
   for (const zone of answers.keys())
@@ -116,12 +126,7 @@ export function readFoundations(folder: string): Places['foundations'] {
       const shares = spread(found, overlap, vintage, zone);
       return toShares(FOUNDATIONS.map((kind) => shares[kind]));
     });
-  return {
-    kinds: [...FOUNDATIONS],
-    vintages: VINTAGES.map(({ years }) => years),
-    byZone,
-    source: ['nrel-resstock-3-2', 'recs-2001'],
-  };
+  return byZone;
 }
 
 /** Share of houses with a kind that have no other, and share of houses with two kinds or more. */
@@ -154,10 +159,10 @@ function spread(found: Record<Answer, number>, overlap: Overlap, vintage: Vintag
   };
 }
 
-function answersByZone(folder: string): Map<string, Map<string, Record<Answer, number>>> {
+function answersByZone(folder: string, building: string): Map<string, Map<string, Record<Answer, number>>> {
   const byZone = new Map<string, Map<string, Record<Answer, number>>>();
   for (const row of readTable(join(folder, 'resstock-foundation.csv'))) {
-    if (textOf(row, 'building_type') !== 'Single-Family Detached') continue;
+    if (textOf(row, 'building_type') !== building) continue;
     const answer = ANSWERS[textOf(row, 'foundation')];
     if (answer === undefined) throw new Error(`foundation "${textOf(row, 'foundation')}" is not known here`);
     const zone = textOf(row, 'iecc_zone_2004');

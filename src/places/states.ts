@@ -10,26 +10,29 @@ export function readStates(folder: string): State[] {
   return readTable(join(folder, 'states.csv')).map(stateOf);
 }
 
+/** What no source was read for: an entry that says so. */
+const FROM_MEMORY = 'states-from-memory';
+
 /** Source ids and grade of each field of a state; ids are entries of knowledge/sources/places.yaml. */
 export const FIELDS: Places['fields'] = {
   region: { grade: 'published', source: ['nrel-resstock-3-2'] },
   division: { grade: 'published', source: ['nrel-resstock-3-2'] },
   zone: { grade: 'published', source: ['nrel-resstock-3-2'] },
-  termites: { grade: 'memory', source: ['usfs-termite-map'] },
-  termiteSpan: { grade: 'memory', source: ['usfs-termite-map'] },
+  termites: { grade: 'memory', source: ['usfs-termite-map', FROM_MEMORY] },
+  termiteSpan: { grade: 'memory', source: ['usfs-termite-map', FROM_MEMORY] },
   formosan: { grade: 'published', source: ['ufifas-formosan', 'scheffrahn-san-diego-2020'] },
-  drywood: { grade: 'memory', source: ['ufifas-drywood', 'ufifas-west-indian-drywood'] },
-  frostInches: { grade: 'memory', source: [] },
-  expansiveSoil: { grade: 'memory', source: ['fhwa-expansive-soils'] },
-  soilNote: { grade: 'memory', source: [] },
+  drywood: { grade: 'memory', source: ['ufifas-drywood', 'ufifas-west-indian-drywood', FROM_MEMORY] },
+  frostInches: { grade: 'memory', source: [FROM_MEMORY] },
+  expansiveSoil: { grade: 'memory', source: ['fhwa-expansive-soils', FROM_MEMORY] },
+  soilNote: { grade: 'memory', source: [FROM_MEMORY] },
   decay: { grade: 'measured', source: ['noaa-normals-2006-2020', 'wbdg-decay-hazard'] },
   freezeThawDays: { grade: 'measured', source: ['noaa-normals-2006-2020'] },
-  coast: { grade: 'published', source: [] },
-  hurricane: { grade: 'memory', source: [] },
+  coast: { grade: 'published', source: ['us-census-boundaries'] },
+  hurricane: { grade: 'memory', source: [FROM_MEMORY] },
   radonZone: { grade: 'published', source: ['epa-radon-zones'] },
-  quake: { grade: 'memory', source: ['fema-seismic-categories'] },
-  snow: { grade: 'memory', source: [] },
-  floodNote: { grade: 'memory', source: [] },
+  quake: { grade: 'memory', source: ['fema-seismic-categories', FROM_MEMORY] },
+  snow: { grade: 'memory', source: [FROM_MEMORY] },
+  floodNote: { grade: 'memory', source: [FROM_MEMORY] },
 };
 
 function stateOf(row: TableRow): State {
@@ -60,13 +63,14 @@ function stateOf(row: TableRow): State {
     quake: textOf(row, 'seismic_sdc_span'),
     snow: textOf(row, 'snow_band'),
     floodNote: textOf(row, 'flood_note'),
+    corrected: {},
   };
 }
 
-/** Zone 7 has no moisture letter; the stock tables tell Alaska's apart from the rest. */
-function zoneOf(zone: string, state: string): string {
-  if (zone === '7') return state === 'AK' ? '7AK' : '7A';
-  return zone;
+/** Zones 7 and 8 have no moisture letter; the stock tables tell Alaska's apart from the rest. */
+export function zoneOf(zone: string, state: string): string {
+  if (zone !== '7' && zone !== '8') return zone;
+  return state === 'AK' ? `${zone}AK` : '7A';
 }
 
 function spanOf(text: string): [number, number] {

@@ -30,6 +30,7 @@ export function readStock(folder: string, states: State[]): Places['stock'] {
     ...LATER.map((name): [number, number] => [Number(name.slice(0, 4)), Number(name.slice(0, 4)) + 9]),
   ];
   const byState: Record<string, number[]> = {};
+  const thousands: Record<string, number> = {};
   for (const state of states) {
     const of = units.get(state.code);
     if (of === undefined) throw new Error(`resstock-vintage-by-state.csv has no rows for ${state.code}`);
@@ -41,8 +42,9 @@ export function readStock(folder: string, states: State[]): Places['stock'] {
       ...LATER.map((name) => of.get(name) ?? 0),
     ];
     byState[state.code] = toShares(counts);
+    thousands[state.code] = Math.round([...of.values()].reduce((sum, count) => sum + count, 0) / 1000);
   }
-  return { vintages, byState, source: ['nrel-resstock-3-2', 'ahs-1997-2013'] };
+  return { vintages, byState, units: thousands, source: ['nrel-resstock-3-2', 'ahs-1997-2013'] };
 }
 
 function unitsByVintage(folder: string): Map<string, Map<string, number>> {
