@@ -38,6 +38,8 @@ export interface MaterialBelief {
   anywhere: number;
   /** Chance that it is still in the house, dead or covered, where it is no longer in use. */
   disconnected: number;
+  /** Chance that it was there once and has been taken out; null where that is not worked out. */
+  removed: number | null;
   /** Years it was put in, if it is there: 10th, 50th and 90th percentile. */
   installed: { reachable: Quantiles | null; hidden: Quantiles | null };
 }
@@ -87,9 +89,22 @@ export interface Walk {
   /** No walk of these minutes can be worth more than this. */
   bound: number;
   stops: WalkStop[];
-  leftOut: { check: string; title: string; minutes: number; worth: number; why: string }[];
+  /** The inspector's private list. `again`: another visit could do it. */
+  leftOut: {
+    check: string;
+    title: string;
+    minutes: number;
+    worth: number;
+    why: string;
+    again: boolean;
+  }[];
   /** Worth against minutes, for pricing a visit. */
   curve: { minutes: number; worth: number }[];
+  /** What so many minutes more would add; null where nothing is left to add or the minutes do not hold the scope. */
+  more: { minutes: number; worth: number; checks: string[] } | null;
+  /** Of the draws of odds and minutes within their ranges, the share in which the same choice would be made
+   * (docs/model.md, section 7); null if nothing was there to choose. */
+  survives: number | null;
   tools: string[];
 }
 
@@ -101,6 +116,10 @@ export interface WalkStop {
   /** Minutes from arrival. */
   start: number;
   minutes: number;
+  /** Standing idle before or between its checks, and for what. */
+  waits: { minutes: number; why: string }[];
+  /** What the day's weather and the state of the house change in what is seen here. */
+  today: string[];
   checks: WalkCheck[];
 }
 

@@ -70,20 +70,24 @@ export function between(
 }
 
 /** Likelihood of what is known of the reachable portion at the end of year `end`, and of the records on the
- * way, for each material and year in which it is all that is known of the portion. */
-function partialHistory(
+ * way, for each material and year in which it is all that is known of the portion. Where renewal shares lack a
+ * material, histories that would take it count as impossible. */
+export function partialHistory(
   kernels: Kernels,
   weights: Float64Array[] | null,
   span: RecordSpan,
   end: number,
+  sharesMayLack = false,
 ): Float64Array[] {
-  const { partial, sRen, ids, last } = kernels;
+  const { partial, sNew, sRen, ids, last } = kernels;
   const result = ids.map(() => new Float64Array(last + 1).fill(1));
-  if (weights === null && span.quiet(0, end) === 1 && span.toPartial(0, end) === 1) return result;
+  if (weights === null && span.silent && !sharesMayLack) return result;
   const g = new Float64Array(last + 1);
   for (let t = end; t >= 0; t--) {
     let mixed = 0;
     for (let m = 0; m < ids.length; m++) {
+      // A material that nobody put in that year is never asked for.
+      if ((sNew[m]?.[t] ?? 0) < NEGLIGIBLE && (sRen[m]?.[t] ?? 0) < NEGLIGIBLE) continue;
       const age = partial.byAge[m] as Float64Array;
       const year = partial.byYear[m] as Float64Array;
       const scale = 1 / (year[t] as number);

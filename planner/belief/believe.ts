@@ -3,7 +3,7 @@ import type { System } from '../../knowledge/schema/system.ts';
 import type { BaseIndex } from '../base-index.ts';
 import type { House, Odds, Part } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
-import { log, exp } from '../numerics/functions.ts';
+import { exp, log } from '../numerics/functions.ts';
 import { type Backward, backward } from './backward.ts';
 import { clueEvidence, type MetClue } from './clue-evidence.ts';
 import { type Evidence, hasEvidence, NO_EVIDENCE } from './evidence.ts';
@@ -21,6 +21,8 @@ export interface SystemState {
   applies: number;
   clues: MetClue[];
   evidence: Evidence;
+  /** The backward pass behind it, where there is evidence. */
+  back: Backward | null;
   /** Odds over build years after all clues of the part. */
   years: Odds<number>;
 }
@@ -36,7 +38,11 @@ interface Draft {
 }
 
 /** Belief over every system of the house. `without` leaves clues out, to see what they did. */
-export function believe(index: BaseIndex, house: House, without: ReadonlySet<string> = new Set()): SystemState[] {
+export function believe(
+  index: BaseIndex,
+  house: House,
+  without: ReadonlySet<string> = new Set(),
+): SystemState[] {
   const drafts = house.parts.flatMap((part, i) =>
     index.base.systems
       .filter((system) => i === 0 || system.scope === 'part')
@@ -62,6 +68,24 @@ export function believeSystem(
   return { ...d, years, tables: mixed(d, years) };
 }
 
+/** Likelihood of the house's clues for every build year from `from` on, one row a system that has clues. */
+export function evidenceFor(
+  index: BaseIndex,
+  house: House,
+  from: number,
+  without: ReadonlySet<string>,
+): Float64Array[] {
+  const first = house.parts[0];
+  if (first === undefined) return [];
+  const part = { ...first, built: { ...first.built, years: [{ value: from, p: 1 }] } };
+  const named = new Set(
+    house.clues.flatMap(({ id }) => (without.has(id) ? [] : [index.clues.get(id)?.system ?? ''])),
+  );
+  return index.base.systems
+    .filter((system) => named.has(system.id))
+    .flatMap((system) => draft(index, { ...house, parts: [part] }, part, system, without).back?.z ?? []);
+}
+
 function draft(
   index: BaseIndex,
   house: House,
@@ -76,11 +100,11 @@ function draft(
     return clue !== undefined && here && !without.has(id) ? [{ clue, year }] : [];
   });
   const inputs = inputWeights(index, house, part, kernels);
-  const middle = (part.built.years[Math.floor(part.built.years.length / 2)]?.value ?? kernels.from) - kernels.from;
-  // What the inputs say counts once: on the hidden portion, or on the only one there is.
-  const also =
-    system.portions.hidden === null ? { reachable: inputs, hidden: null } : { reachable: null, hidden: inputs };
-  const evidence = clueEvidence(kernels, clues, also, (year) => workRates(kernels, middle, year - kernels.from));
+  const middle =
+    (part.built.years[Math.floor(part.built.years.length / 2)]?.value ?? kernels.from) - kernels.from;
+  const evidence = clueEvidence(kernels, clues, { reachable: inputs, hidden: inputs }, (year) =>
+    workRates(kernels, middle, year - kernels.from),
+  );
   const informed = hasEvidence(evidence);
   return {
     system,
@@ -105,27 +129,32 @@ function kernelsFor(index: BaseIndex, house: House, part: Part, system: Entry<Sy
   const ready = cache.get(key);
   if (ready !== undefined) return ready;
   if (cache.size > 400) cache.clear();
+  const fit = index.base.fits.find(
+    (f) => f.system === system.id && (f.states === null || f.states.includes(state ?? '')),
+  );
   const materials = (index.materialsOf.get(system.id) ?? []).map((m) => ({
     id: m.id,
-    life: m.life.best,
+    life: fit?.lives[m.id] ?? m.life.best,
     shape: m.shape,
     whole: m.whole,
   }));
   const region = state === null ? undefined : index.states.get(state)?.region;
+  // A fit holds its own market; elsewhere the region's factors act on the authored shares.
+  const regions = fit?.states == null ? system.regions : [];
   const factor = (id: string): number =>
-    system.regions
+    regions
       .filter((r) => (region !== undefined && r.regions?.includes(region)) || r.states?.includes(state ?? ''))
       .reduce((product, r) => product * (r.factor[id] ?? 1), 1);
-  const kernels = makeKernels(system, materials, from, house.asOf, factor);
+  const kernels = makeKernels(fit ?? system, materials, from, house.asOf, factor);
   cache.set(key, kernels);
   return kernels;
 }
 
-/** Inputs rule materials in and out: each material weighs what its `when` says of this house. */
+/** Known inputs rule materials out. Unknown ones leave the shares as they are: the shares speak for them. */
 function inputWeights(index: BaseIndex, house: House, part: Part, kernels: Kernels): Float64Array[] | null {
   const fits = kernels.ids.map((id) => {
     const when = index.materials.get(id)?.when;
-    return when === undefined ? 1 : Math.max(whenOdds(when, house, part), IMPOSSIBLE);
+    return when === undefined || whenOdds(when, house, part) > 0 ? 1 : IMPOSSIBLE;
   });
   if (fits.every((f) => f === 1)) return null;
   return fits.map((f) => new Float64Array(kernels.last + 1).fill(f));
@@ -138,11 +167,7 @@ const IMPOSSIBLE = 1e-4;
 function workRates(kernels: Kernels, built: number, d: number): { complete: number; partial: number } {
   if (d <= built + 1) return { complete: 1e-3, partial: 1e-3 };
   const before: Kernels = { ...kernels, last: d - 1 };
-  const width = kernels.last + 1;
-  const step = new Float64Array(d * d);
-  for (let x = 0; x < d; x++)
-    for (let u = 0; u < d; u++) step[x * d + u] = kernels.partialStep[x * width + u] ?? 0;
-  const standing = posterior({ ...before, partialStep: step }, NO_EVIDENCE, built);
+  const standing = posterior(before, NO_EVIDENCE, built);
   const rate = (table: Float64Array[], clock: Kernels['complete']): number => {
     let sum = 0;
     for (let m = 0; m < kernels.ids.length; m++) {
@@ -159,7 +184,10 @@ function workRates(kernels: Kernels, built: number, d: number): { complete: numb
     }
     return sum;
   };
-  return { complete: rate(standing.hidden, kernels.complete), partial: rate(standing.reachable, kernels.partial) };
+  return {
+    complete: rate(standing.hidden, kernels.complete),
+    partial: rate(standing.reachable, kernels.partial),
+  };
 }
 
 /** Odds over the build years given every clue of the part: prior times likelihood, in logs across systems. */
@@ -176,7 +204,9 @@ function yearsAfterClues(part: Part, drafts: Draft[]): Odds<number> {
 }
 
 function mixed(d: Draft, years: Odds<number>): Posterior {
-  const likely = years.filter((y) => y.p > 0.002 && (d.back === null || (d.back.z[y.value - d.kernels.from] ?? 0) > 0));
+  const likely = years.filter(
+    (y) => y.p > 0.002 && (d.back === null || (d.back.z[y.value - d.kernels.from] ?? 0) > 0),
+  );
   const total = likely.reduce((sum, y) => sum + y.p, 0);
   let sum: Posterior | null = null;
   for (const { value, p } of likely) {

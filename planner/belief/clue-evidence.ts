@@ -34,7 +34,7 @@ export function clueEvidence(
     }
     if (clue.dated !== undefined && year !== null) {
       if (clue.dated.kind === 'plate')
-        reachable = multiply(reachable, yearWeights(kernels, year - 1, year + 1, 0.95, 0.05));
+        reachable = multiply(reachable, yearWeights(kernels, year - 1, year + 1, 1, 1 / CLAMP));
       else if (year > kernels.from && year <= kernels.from + kernels.last)
         records.push(recordWeight(kernels, clue.dated, year, rates(year)));
     }
@@ -65,10 +65,14 @@ function strength(clue: Clue): number {
   return widest;
 }
 
-function readingWeights(kernels: Kernels, clue: Clue, portion: 'reachable' | 'hidden'): Float64Array[] | null {
+function readingWeights(
+  kernels: Kernels,
+  clue: Clue,
+  portion: 'reachable' | 'hidden',
+): Float64Array[] | null {
   const reading = clue.reads[portion];
   if (reading === undefined) return null;
-  const chances = kernels.ids.map((id) => reading[id] ?? reading['else'] ?? 0);
+  const chances = kernels.ids.map((id) => reading[id] ?? reading.else ?? 0);
   const highest = Math.max(...chances, 1e-9);
   return chances.map((c) => new Float64Array(kernels.last + 1).fill(Math.max(c / highest, 1 / CLAMP)));
 }

@@ -1,6 +1,6 @@
 import { type Backward, backward, between } from './backward.ts';
 import { type Evidence, hasEvidence, RecordSpan } from './evidence.ts';
-import { type Kernels, NEGLIGIBLE } from './kernels.ts';
+import { type Kernels, NEGLIGIBLE, partialSteps } from './kernels.ts';
 
 /** What one system is made of today, for a house built in one year. Tables are [material][year]. */
 export interface Posterior {
@@ -24,7 +24,8 @@ export function posterior(
   built: number,
   ready: Backward | null = null,
 ): Posterior {
-  const { last, ids, sNew, sRen, partial, partialStep } = kernels;
+  const { last, ids, sNew, sRen, partial } = kernels;
+  const partialStep = partialSteps(kernels);
   const informed = hasEvidence(evidence);
   const back = informed ? (ready ?? backward(kernels, evidence)) : null;
   const span = back?.span ?? new RecordSpan([], last);
@@ -135,7 +136,9 @@ export function completeRenewals(kernels: Kernels, built: number, back: Backward
         if (step > 0)
           flow[u] =
             (flow[u] as number) +
-            (back === null || back.span.silent ? step : step * between(back.untilRecord, back.recordYears, m, y, u));
+            (back === null || back.span.silent
+              ? step
+              : step * between(back.untilRecord, back.recordYears, m, y, u));
         before = now;
       }
     }

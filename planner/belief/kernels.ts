@@ -23,8 +23,6 @@ export interface Kernels {
   sRen: Float64Array[];
   complete: Clock;
   partial: Clock;
-  /** Chance that a partial renewal of year x meets the next one in year u, mixed over renewal shares: row x, column u. */
-  partialStep: Float64Array;
 }
 
 /** Survival of one clock: S(t, u) = byAge[u - t] * byYear[u] / byYear[t]. */
@@ -52,18 +50,14 @@ export function makeKernels(
   const last = asOf - from;
   const all = [...materials, { id: 'none', life: null, shape: 1, whole: 1 }];
   const ids = all.map((m) => m.id);
-  const kernels: Kernels = {
+  return {
     from,
     last,
     ids,
     sNew: sharesByYear(system.shares.new, ids, from, last, factor),
     sRen: sharesByYear(system.shares.renewal, ids, from, last, factor),
-    complete: makeClock(all, system.waves, from, last, 'complete'),
-    partial: makeClock(all, system.waves, from, last, 'partial'),
-    partialStep: new Float64Array((last + 1) * (last + 1)),
+    ...makeClocks(all, system.waves, from, last),
   };
-  fillPartialStep(kernels);
-  return kernels;
 }
 
 /** Linear between the table's years, constant outside, region factors applied, made to add to 1. */
@@ -98,38 +92,50 @@ function between(years: number[], values: number[], year: number): number {
   return (1 - w) * (values[right - 1] ?? 0) + w * (values[right] ?? 0);
 }
 
-function makeClock(
+function makeClocks(
   materials: RenewalMaterial[],
   waves: Wave[],
   from: number,
   last: number,
-  clock: 'complete' | 'partial',
-): Clock {
-  const byAge = materials.map((m) => {
-    const part = clock === 'complete' ? m.whole : 1 - m.whole;
-    return Float64Array.from({ length: last + 1 }, (_, age) =>
-      m.life === null ? 1 : exp(-Math.min(600, part * Math.LN2 * pow(age / m.life, m.shape))),
+): { complete: Clock; partial: Clock } {
+  const complete: Clock = { byAge: [], byYear: [] };
+  const partial: Clock = { byAge: [], byYear: [] };
+  const hazards = waves.map((w) => -log(1 - Math.min(w.rate, 0.9)));
+  const survived = (hazard: number): number => exp(-Math.min(600, hazard));
+  for (const m of materials) {
+    const wear = Float64Array.from({ length: last + 1 }, (_, age) =>
+      m.life === null ? 0 : Math.LN2 * pow(age / m.life, m.shape),
     );
-  });
-  const byYear = materials.map((m) => {
-    const own = waves.filter((w) => w.of.includes(m.id) || (m.id !== 'none' && w.of.includes('any')));
-    let cumulative = 0;
-    return Float64Array.from({ length: last + 1 }, (_, t) => {
-      for (const w of own) {
-        const year = from + t;
-        if (year < w.from || year > w.to) continue;
-        const part = clock === 'complete' ? w.whole : 1 - w.whole;
-        cumulative -= part * log(1 - Math.min(w.rate, 0.9));
+    complete.byAge.push(wear.map((w) => survived(m.whole * w)));
+    partial.byAge.push(wear.map((w) => survived((1 - m.whole) * w)));
+    const whole = new Float64Array(last + 1);
+    const part = new Float64Array(last + 1);
+    waves.forEach((wave, i) => {
+      if (!wave.of.includes(m.id) && (m.id === 'none' || !wave.of.includes('any'))) return;
+      const hazard = hazards[i] ?? 0;
+      let sum = 0;
+      for (let t = Math.max(0, wave.from - from); t <= last; t++) {
+        if (from + t <= wave.to) sum += hazard;
+        whole[t] = (whole[t] ?? 0) + sum * wave.whole;
+        part[t] = (part[t] ?? 0) + sum * (1 - wave.whole);
       }
-      return exp(-Math.min(600, cumulative));
     });
-  });
-  return { byAge, byYear };
+    complete.byYear.push(whole.map(survived));
+    partial.byYear.push(part.map(survived));
+  }
+  return { complete, partial };
 }
 
-function fillPartialStep(kernels: Kernels): void {
-  const { last, sRen, partial, partialStep } = kernels;
+const stepCache = new WeakMap<Kernels, Float64Array>();
+
+/** Chance that a partial renewal of year x meets the next one in year u, mixed over renewal shares: row x,
+ * column u, `last + 1` wide. Made once for each kernels. */
+export function partialSteps(kernels: Kernels): Float64Array {
+  const ready = stepCache.get(kernels);
+  if (ready !== undefined) return ready;
+  const { last, sRen, partial } = kernels;
   const width = last + 1;
+  const steps = new Float64Array(width * width);
   for (let m = 0; m < sRen.length; m++) {
     const share = sRen[m] as Float64Array;
     const age = partial.byAge[m] as Float64Array;
@@ -142,11 +148,13 @@ function fillPartialStep(kernels: Kernels): void {
       for (let u = x + 1; u < width; u++) {
         const now = scale * (age[u - x] as number) * (year[u] as number);
         const at = x * width + u;
-        partialStep[at] = (partialStep[at] as number) + before - now;
+        steps[at] = (steps[at] as number) + before - now;
         before = now;
       }
     }
   }
+  stepCache.set(kernels, steps);
+  return steps;
 }
 
 /** Shares below this are skipped: they cannot be seen in the result. */

@@ -7,8 +7,8 @@ import type { House } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
 import { clamp, log, logistic, logit } from '../numerics/functions.ts';
 import { DRAWS, normalDraws } from '../numerics/sampling.ts';
-import { type PlaceEffect, placeEffect } from '../places/factors.ts';
-import { type ReadyCause, readyCause } from './causes.ts';
+import { type PlaceEffect, placeShift } from '../places/effects.ts';
+import { type ReadyCause, readyCause, type Scaled } from './causes.ts';
 
 /** One failure mode of one part of the house. */
 export interface Condition {
@@ -28,7 +28,7 @@ export interface Condition {
   draws: Float64Array;
   grade: Grade;
   causes: { cause: Failure['causes'][number]; ready: ReadyCause }[];
-  place: (PlaceEffect & { factor: string; strength: number })[];
+  place: PlaceEffect[];
   clues: { id: string; say: string; ratio: number }[];
 }
 
@@ -55,11 +55,18 @@ function joinCauses(chances: number[], present: number, shift: number): number {
   return present * logistic(logit(Math.min(1, any / present)) + shift);
 }
 
-/** The chance of a condition if its system were as `state` says: for asking what a clue would change. */
-export function oddsIf(condition: Condition, state: SystemState): number {
-  const ready = condition.causes.map(({ cause }) => readyCause(cause, state, condition.partAge));
+/** The chance of a condition if its system's rows were scaled: for asking what a clue would change. */
+export function oddsIf(condition: Condition, by: Scaled): number {
+  const ready = condition.causes.map((c) => c.ready.scaled(by));
   const present = 1 - ready.reduce((none, c) => none * (1 - c.present), 1);
-  return condition.applies * joinCauses(ready.map((c) => c.best), present, condition.shift);
+  return (
+    condition.applies *
+    joinCauses(
+      ready.map((c) => c.best),
+      present,
+      condition.shift,
+    )
+  );
 }
 
 function judgeOne(
@@ -74,17 +81,24 @@ function judgeOne(
   const partAge = house.asOf - meanYear;
   const causes = failure.causes.map((cause) => ({ cause, ready: readyCause(cause, state, partAge) }));
   const present = 1 - causes.reduce((none, c) => none * (1 - c.ready.present), 1);
-  const place = placeEffects(index, house, failure);
-  const clues = (ratios.get(failure.id) ?? []).filter((c) => c.part === state.part.name || state.system.scope !== 'part');
+  const place = placeShift(index.base, house, state.part, failure.place);
+  const clues = (ratios.get(failure.id) ?? []).filter(
+    (c) => c.part === state.part.name || state.system.scope !== 'part',
+  );
 
-  const placeShift = place.reduce((sum, e) => sum + e.strength * log(e.odds), 0);
   const clueShift = clamp(
     clues.reduce((sum, c) => sum + log(c.ratio), 0),
     -MOST_SHIFT,
     MOST_SHIFT,
   );
-  const shift = placeShift + clueShift;
-  const probability = applies * joinCauses(causes.map((c) => c.ready.best), present, shift);
+  const shift = place.shift + clueShift;
+  const probability =
+    applies *
+    joinCauses(
+      causes.map((c) => c.ready.best),
+      present,
+      shift,
+    );
 
   const causeDraws = causes.map((_, i) => normalDraws(`${failure.id} cause ${i}`));
   const shareDraws = normalDraws(`${state.system.id} shares`);
@@ -92,7 +106,7 @@ function judgeOne(
   const spread = BELIEF_SPREAD[state.system.shares.new.grade];
   const draws = Float64Array.from({ length: DRAWS }, (_, d) => {
     const z = (values: Float64Array | undefined): number => values?.[d] ?? 0;
-    const drawnShift = placeShift * (1 + PLACE_SPREAD * z(placeDraws)) + clueShift;
+    const drawnShift = place.shift + place.spread * z(placeDraws) + clueShift;
     // Shares are uncertain too: the odds of the materials behind the mode move together.
     const was = clamp(present, 1e-6, 1 - 1e-6);
     const weight = present >= 1 ? 1 : logistic(logit(was) + spread * z(shareDraws)) / was;
@@ -112,7 +126,7 @@ function judgeOne(
     draws,
     grade: weakest(failure),
     causes,
-    place,
+    place: place.effects,
     clues,
   };
 }
@@ -123,18 +137,12 @@ const MOST_SHIFT = log(200);
 /** Standard deviation of the log-odds of a material by the grade of its shares: another place, another market. */
 const BELIEF_SPREAD: Record<Grade, number> = { measured: 0.3, published: 0.4, practice: 0.6, memory: 0.8 };
 
-/** Standard deviation of a place's effect, as a part of it. */
-const PLACE_SPREAD = 0.4;
-
-function placeEffects(index: BaseIndex, house: House, failure: Entry<Failure>): Condition['place'] {
-  const state = house.place.state === null ? undefined : index.states.get(house.place.state);
-  if (state === undefined) return [];
-  return failure.place.map(({ factor, strength }) => ({ ...placeEffect(factor, state), factor, strength }));
-}
-
 /** Clues that speak of failure modes; of one group in one part only the strongest counts. */
 function clueRatios(index: BaseIndex, house: House): Ratios {
-  const strongest = new Map<string, { failure: string; id: string; say: string; ratio: number; part: string }>();
+  const strongest = new Map<
+    string,
+    { failure: string; id: string; say: string; ratio: number; part: string }
+  >();
   for (const { id, part } of house.clues) {
     const clue = index.clues.get(id);
     if (clue === undefined) continue;
@@ -155,7 +163,9 @@ const GRADES: Grade[] = ['measured', 'published', 'practice', 'memory'];
 
 /** The weakest grade of the figures behind the odds. */
 function weakest(failure: Failure): Grade {
-  const figures = failure.causes.map((c) => (c.cause === 'built-in' ? c.share : c.cause === 'ageing' ? c.half : c.base));
+  const figures = failure.causes.map((c) =>
+    c.cause === 'built-in' ? c.share : c.cause === 'ageing' ? c.half : c.base,
+  );
   const worst = Math.max(...figures.map((f) => GRADES.indexOf(f.grade)));
   return GRADES[worst] ?? 'memory';
 }

@@ -27,44 +27,51 @@ export function explainRisk(index: BaseIndex, c: Condition, client: readonly str
   };
 }
 
+function causeReason(index: BaseIndex, c: Condition, { cause, ready }: Condition['causes'][number]): Reason {
+  const names = (cause.of ?? []).map((id) => index.materials.get(id)?.title ?? id);
+  const subject = names.length === 0 ? 'The system is there' : shortList(names);
+  const present = `${subject}: ${percent(ready.present)}.`;
+  switch (cause.cause) {
+    case 'built-in':
+      return {
+        kind: 'cause',
+        say: `${present} Of houses with it, ${range(cause.share)} have this by design or custom.`,
+        grade: cause.share.grade,
+        source: cause.share.source,
+      };
+    case 'ageing':
+      return {
+        kind: 'cause',
+        say: `${present} Half have this by ${cause.half.best} years of age (${cause.half.low} to ${cause.half.high}).`,
+        grade: cause.half.grade,
+        source: cause.half.source,
+      };
+    case 'environmental':
+      return {
+        kind: 'cause',
+        say: `${present} About ${range(cause.base)} of such houses 80 years old have it; this part is about ${Math.round(c.partAge)}.`,
+        grade: cause.base.grade,
+        source: cause.base.source,
+      };
+  }
+}
+
 function reasons(index: BaseIndex, c: Condition): Reason[] {
-  const list: Reason[] = c.causes.map(({ cause, ready }): Reason => {
-    const names = (cause.of ?? []).map((id) => index.materials.get(id)?.title ?? id);
-    const subject = names.length === 0 ? 'The system is there' : shortList(names);
-    const present = `${subject}: ${percent(ready.present)}.`;
-    switch (cause.cause) {
-      case 'built-in':
-        return {
-          kind: 'cause',
-          say: `${present} Of houses with it, ${range(cause.share)} have this by design or custom.`,
-          grade: cause.share.grade,
-          source: cause.share.source,
-        };
-      case 'ageing':
-        return {
-          kind: 'cause',
-          say: `${present} Half have this by ${cause.half.best} years of age (${cause.half.low} to ${cause.half.high}).`,
-          grade: cause.half.grade,
-          source: cause.half.source,
-        };
-      case 'environmental':
-        return {
-          kind: 'cause',
-          say: `${present} About ${range(cause.base)} of such houses 80 years old have it; this part is about ${Math.round(c.partAge)}.`,
-          grade: cause.base.grade,
-          source: cause.base.source,
-        };
-    }
-  });
+  const list = c.causes.map((cause) => causeReason(index, c, cause));
   for (const p of c.place)
     list.push({
       kind: 'place',
-      say: `Here: ${p.say}. Odds times ${factor(p.odds, p.strength)}.`,
+      say: `${p.say}. Odds times ${round(p.odds, 2)}.`,
       grade: p.grade,
-      source: [],
+      source: p.source,
     });
   for (const clue of c.clues)
-    list.push({ kind: 'clue', say: `${clue.say} Odds times ${round(clue.ratio, 2)}.`, grade: null, source: [] });
+    list.push({
+      kind: 'clue',
+      say: `${clue.say} Odds times ${round(clue.ratio, 2)}.`,
+      grade: null,
+      source: [],
+    });
   if (c.applies < 1)
     list.push({
       kind: 'input',
@@ -75,14 +82,12 @@ function reasons(index: BaseIndex, c: Condition): Reason[] {
   return list;
 }
 
-function factor(odds: number, strength: number): number {
-  return round(strength === 1 ? odds : 1 + (odds - 1) * strength, 2);
-}
-
 function range(figure: { best: number; low: number; high: number }): string {
   return `${percent(figure.best)} (${percent(figure.low)} to ${percent(figure.high)})`;
 }
 
 function shortList(names: string[]): string {
-  return names.length <= 3 ? names.join(', ') : `${names.slice(0, 3).join(', ')} and ${names.length - 3} more`;
+  return names.length <= 3
+    ? names.join(', ')
+    : `${names.slice(0, 3).join(', ')} and ${names.length - 3} more`;
 }

@@ -1,15 +1,15 @@
 import type { BaseIndex } from '../base-index.ts';
 import { believeSystem, type SystemState } from '../belief/believe.ts';
+import { leftoverOdds } from '../belief/leftovers.ts';
+import { presence } from '../condition/presence.ts';
 import type { House } from '../house/house.ts';
 import { round } from '../numerics/functions.ts';
 import type { MaterialBelief, Quantiles, Reason, SystemBelief } from '../plan-types.ts';
-import { presence } from '../condition/presence.ts';
-import { disconnectedOdds } from '../belief/leftovers.ts';
 
 /** A system's belief as numbers with the reasons behind them. */
 export function explainSystem(index: BaseIndex, house: House, state: SystemState): SystemBelief {
   const { kernels, system, part } = state;
-  const leftovers = disconnectedOdds(index, state);
+  const leftovers = leftoverOdds(index, state);
   const materials = kernels.ids
     .map((id, m): MaterialBelief => {
       const reachable = sum(state.tables.reachable[m]);
@@ -20,7 +20,8 @@ export function explainSystem(index: BaseIndex, house: House, state: SystemState
         reachable: round(reachable, 6),
         hidden: round(hidden, 6),
         anywhere: round(id === 'none' ? presenceOfNone(state, m) : presence(state, [id], 'anywhere'), 6),
-        disconnected: round(leftovers.get(id) ?? 0, 6),
+        disconnected: round(leftovers.get(id)?.disconnected ?? 0, 6),
+        removed: rounded(leftovers.get(id)?.removed),
         installed: {
           reachable: quantiles(state.tables.reachable[m], kernels.from),
           hidden: quantiles(state.tables.hidden[m], kernels.from),
@@ -33,10 +34,19 @@ export function explainSystem(index: BaseIndex, house: House, state: SystemState
     system: system.id,
     title: system.title,
     part: part.name,
-    present: round(state.applies * presence(state, null, 'anywhere'), 6),
+    present: round(state.applies * presence(state, havingIt(index, state), 'anywhere'), 6),
     materials,
     why: reasons(index, house, state),
   };
+}
+
+/** Materials that are the system, not the lack of it. */
+function havingIt(index: BaseIndex, state: SystemState): string[] {
+  return state.kernels.ids.filter((id) => id !== 'none' && index.materials.get(id)?.lacks !== true);
+}
+
+function rounded(p: number | undefined): number | null {
+  return p === undefined ? null : round(p, 6);
 }
 
 function presenceOfNone(state: SystemState, m: number): number {
@@ -72,12 +82,16 @@ function reasons(index: BaseIndex, house: House, state: SystemState): Reason[] {
     source: system.shares.renewal.source,
   });
   const regional = system.regions.filter(
-    (r) => r.states?.includes(house.place.state ?? '') || r.regions?.some((x) => x === index.states.get(house.place.state ?? '')?.region),
+    (r) =>
+      r.states?.includes(house.place.state ?? '') ||
+      r.regions?.some((x) => x === index.states.get(house.place.state ?? '')?.region),
   );
   for (const r of regional)
     list.push({
       kind: 'place',
-      say: `Building there favours ${Object.entries(r.factor).map(([id, f]) => `${title(id)} times ${f}`).join(', ')}.`,
+      say: `Building there favours ${Object.entries(r.factor)
+        .map(([id, f]) => `${title(id)} times ${f}`)
+        .join(', ')}.`,
       grade: r.grade,
       source: r.source,
     });

@@ -1,4 +1,13 @@
-import type { FORMS, FOUNDATIONS, FUELS, ROOFS, SEWERS, WALLS, WATERS } from '../../knowledge/schema/words.ts';
+import type {
+  COASTS,
+  FORMS,
+  FOUNDATIONS,
+  FUELS,
+  ROOFS,
+  SEWERS,
+  WALLS,
+  WATERS,
+} from '../../knowledge/schema/words.ts';
 
 export type Foundation = (typeof FOUNDATIONS)[number];
 export type Wall = (typeof WALLS)[number];
@@ -7,6 +16,7 @@ export type Form = (typeof FORMS)[number];
 export type Water = (typeof WATERS)[number];
 export type Sewer = (typeof SEWERS)[number];
 export type Fuel = (typeof FUELS)[number];
+export type Coast = (typeof COASTS)[number];
 
 /** What a person says of a house: plain words, as typed. Everything left out is unknown, never assumed in
  * silence. This is also the form of a house file (`docs/house.schema.json`). */
@@ -16,6 +26,8 @@ export interface HouseInput {
   asOf?: number;
   /** State code, five-digit ZIP or `unknown`. */
   place?: string;
+  /** How far salt water is. */
+  coast?: Coast | 'unknown';
   form?: Form | 'unknown';
   units?: number;
   /** Living area in square feet. */
@@ -31,6 +43,15 @@ export interface HouseInput {
   /** Words on the client: children, unsteady, thin-reserves, renovating, breathing, landlord. */
   client?: string[];
   visit?: VisitInput;
+  walk?: WalkInput;
+}
+
+/** What the person wants of the walk, by check id. */
+export interface WalkInput {
+  /** Always in, as if it were usual scope. */
+  pin?: string[];
+  /** Left out. What guards life, and what that needs, stays in whatever is said. */
+  drop?: string[];
 }
 
 export interface PartInput {
@@ -62,6 +83,14 @@ export interface VisitInput {
   rainHours?: number;
   outdoorF?: number;
   indoorF?: number;
+  /** Snow or ice lies on roof and ground. */
+  snow?: boolean;
+  /** Too windy for a ladder. */
+  windy?: boolean;
+  /** Days since rain that soaked the ground. */
+  droughtDays?: number;
+  /** Minutes of daylight left at arrival. */
+  daylightMinutes?: number;
 }
 
 /** Values of an input with their odds; odds add to 1. One value with odds 1 is known. */
@@ -70,7 +99,8 @@ export type Odds<T> = { value: T; p: number }[];
 /** A house with every input resolved to a value or to odds over values. */
 export interface House {
   asOf: number;
-  place: { given: string; state: string | null };
+  /** `zip3` is the three-digit ZIP prefix if a ZIP was given. */
+  place: { given: string; state: string | null; zip3: string | null; coast: Coast | 'unknown' };
   form: Odds<Form>;
   units: number;
   area: number;
@@ -82,7 +112,18 @@ export interface House {
   parts: Part[];
   clues: { id: string; year: number | null; part: string }[];
   client: string[];
-  visit: { minutes: number; team: number; rainHours: number | null; outdoorF: number | null; indoorF: number | null };
+  visit: {
+    minutes: number;
+    team: number;
+    rainHours: number | null;
+    outdoorF: number | null;
+    indoorF: number | null;
+    snow: boolean;
+    windy: boolean;
+    droughtDays: number | null;
+    daylightMinutes: number | null;
+  };
+  walk: { pin: string[]; drop: string[] };
 }
 
 export interface Part {

@@ -1,4 +1,6 @@
 import type { Base } from '../../knowledge/schema/base.ts';
+import type { State } from '../../knowledge/schema/place.ts';
+import { exp } from '../numerics/functions.ts';
 import type { Form, Foundation, Fuel, Odds, Roof, Sewer, Wall, Water } from './house.ts';
 
 /** Odds of inputs that nobody gave. Graded common practice unless a source is named; they only spread what is
@@ -62,34 +64,86 @@ export function roofPrior(form: Odds<Form>): Odds<Roof> {
   ];
 }
 
-/** Foundation kinds of houses of the years and climate zone, from survey shares; all zones if the place is unknown. */
-export function foundationPrior(base: Base, zone: string | null, years: Odds<number>): Odds<Foundation> {
-  const { kinds, vintages, byZone } = base.places.foundations;
-  const key = zone === null ? null : (Object.keys(byZone).find((z) => z === zone) ?? null);
-  const tables = key === null ? Object.values(byZone) : [byZone[key] ?? []];
+/** Foundation kinds of houses of the years, climate zone and form, from survey shares; the nation's if the place is
+ * unknown. Houses of two to four units are taken as detached ones: no survey tells them apart. */
+export function foundationPrior(
+  base: Base,
+  zone: string | null,
+  years: Odds<number>,
+  form: Odds<Form>,
+): Odds<Foundation> {
+  const { kinds, vintages, byZone, rowByZone } = base.places.foundations;
+  const row = form.reduce((sum, f) => sum + (f.value === 'row' ? f.p : 0), 0);
   const odds = kinds.map((value) => ({ value, p: 0 }));
-  for (const table of tables)
+  for (const [tables, weight] of [
+    [byZone, 1 - row],
+    [rowByZone, row],
+  ] as const) {
+    const table = tables[zone ?? 'ALL'] ?? tables.ALL ?? [];
     for (const { value: year, p } of years) {
-      const row = table[vintageOf(vintages, year)] ?? [];
+      const shares = table[vintageOf(vintages, year)] ?? [];
       odds.forEach((o, i) => {
-        o.p += (p * (row[i] ?? 0)) / tables.length;
+        o.p += weight * p * (shares[i] ?? 0);
       });
     }
+  }
   return normalised(odds.filter((o) => o.p > 0));
+}
+
+/** States where houses of these years stand, by how many of them stand in each. */
+export function statesOfYears(base: Base, years: Odds<number>): Odds<State> {
+  const { vintages, byState, units } = base.places.stock;
+  const odds = base.places.states.map((value) => ({ value, p: 0 }));
+  for (const { value: year, p } of years) {
+    const at = vintageOf(vintages, year);
+    const houses = odds.map(({ value }) => (units[value.code] ?? 0) * (byState[value.code]?.[at] ?? 0));
+    const all = houses.reduce((sum, n) => sum + n, 0);
+    odds.forEach((o, i) => {
+      o.p += all > 0 ? (p * (houses[i] ?? 0)) / all : 0;
+    });
+  }
+  return normalised(odds);
+}
+
+/** Shares of the vintages among the houses standing in a state, or in the nation. */
+function stockShares(base: Base, state: string | null): number[] {
+  const { vintages, byState, units } = base.places.stock;
+  const own = state === null ? undefined : byState[state];
+  if (own !== undefined) return own;
+  const all = Object.values(units).reduce((sum, n) => sum + n, 0);
+  return vintages.map((_, i) =>
+    Object.entries(byState).reduce((sum, [code, row]) => sum + ((units[code] ?? 0) * (row[i] ?? 0)) / all, 0),
+  );
 }
 
 /** Build years of houses standing in a state (or the nation), by survey vintages, as one year in five. */
 export function stockPrior(base: Base, state: string | null, asOf: number): Odds<number> {
-  const { vintages, byState } = base.places.stock;
-  const rows = state !== null && byState[state] !== undefined ? [byState[state]] : Object.values(byState);
+  const { vintages } = base.places.stock;
+  const shares = stockShares(base, state);
   const odds: Odds<number> = [];
   vintages.forEach(([from, to], i) => {
-    const share = rows.reduce((sum, row) => sum + (row?.[i] ?? 0), 0) / Math.max(1, rows.length);
+    const share = shares[i] ?? 0;
     const years: number[] = [];
     for (let y = from + 2; y <= Math.min(to, asOf); y += 5) years.push(y);
     for (const value of years) odds.push({ value, p: share / years.length });
   });
   return normalised(odds);
+}
+
+/** Build years of houses standing, year by year from `from` to `asOf`: a vintage's share is spread evenly over its
+ * years; the oldest vintage thins out by half every twenty years before it begins (practice). */
+export function stockByYear(base: Base, state: string | null, from: number, asOf: number): Odds<number> {
+  const { vintages } = base.places.stock;
+  const shares = stockShares(base, state);
+  const density = vintages.map(([first, last], i) => (shares[i] ?? 0) / (last - first + 1));
+  const oldest = vintages[0]?.[0] ?? from;
+  const years = Array.from({ length: asOf - from + 1 }, (_, i) => from + i);
+  return normalised(
+    years.map((value) => {
+      const at = density[vintageOf(vintages, value)] ?? 0;
+      return { value, p: value < oldest ? at * exp((-Math.LN2 * (oldest - value)) / 20) : at };
+    }),
+  );
 }
 
 function vintageOf(vintages: [number, number][], year: number): number {

@@ -1,4 +1,5 @@
 import type { Base } from '../../knowledge/schema/base.ts';
+import { type Here, hereOf } from '../places/here.ts';
 import type { Form, Foundation, House, HouseInput, Odds, Part, PartInput } from './house.ts';
 import {
   FORM_PRIOR,
@@ -28,21 +29,19 @@ const YEAR_NODES = 6;
 export function resolveHouse(base: Base, input: HouseInput): { house: House } | { problems: Problem[] } {
   const reader = new InputReader();
   const asOf = reader.whole('as-of', input.asOf, 1900, 2100) ?? 0;
-  const state = reader.place(base, input.place);
-  const found = base.places.states.find((s) => s.code === state);
-  const region = found?.region ?? null;
+  const place = { given: input.place ?? 'unknown', ...reader.place(base, input.place) };
+  const here = hereOf(base, { ...place, coast: 'unknown' });
+  const region = here?.state.region ?? null;
 
   const units = reader.whole('units', input.units, 1, 4);
   const givenForm = reader.word('form', input.form, ACCEPTED.form);
   const form = formOdds(givenForm, units);
-  const parts = input.parts.map((part, i) =>
-    readPart(base, reader, part, i, { asOf, state, zone: found?.zone ?? null, region, form }),
-  );
+  const parts = input.parts.map((part, i) => readPart(base, reader, part, i, { asOf, here, form }));
   if (parts.length === 0) reader.report('parts', '', 'at least one part', null);
 
   const house: House = {
     asOf,
-    place: { given: input.place ?? 'unknown', state },
+    place: { ...place, coast: reader.coast(input.coast, here) },
     form,
     units: units ?? (givenForm === 'two-to-four' ? 2 : 1),
     area: reader.whole('area', input.area, 200, 20000) ?? 1600,
@@ -55,11 +54,19 @@ export function resolveHouse(base: Base, input: HouseInput): { house: House } | 
     clues: readClues(base, reader, input, parts),
     client: (input.client ?? []).flatMap((word) => reader.word('client', word, ACCEPTED.client) ?? []),
     visit: {
-      minutes: reader.whole('minutes', input.visit?.minutes, 20, 960) ?? 180,
+      minutes: reader.whole('minutes', input.visit?.minutes, 20, 960) ?? 240,
       team: reader.whole('team', input.visit?.team, 1, 4) ?? 1,
       rainHours: reader.whole('rain-hours', input.visit?.rainHours, 0, 2000),
       outdoorF: reader.whole('outdoor', input.visit?.outdoorF, -60, 130),
       indoorF: reader.whole('indoor', input.visit?.indoorF, -20, 130),
+      snow: input.visit?.snow ?? false,
+      windy: input.visit?.windy ?? false,
+      droughtDays: reader.whole('drought-days', input.visit?.droughtDays, 0, 400),
+      daylightMinutes: reader.whole('daylight-minutes', input.visit?.daylightMinutes, 0, 960),
+    },
+    walk: {
+      pin: (input.walk?.pin ?? []).flatMap((id) => reader.check(base, 'pin', id) ?? []),
+      drop: (input.walk?.drop ?? []).flatMap((id) => reader.check(base, 'drop', id) ?? []),
     },
   };
   return reader.problems.length > 0 ? { problems: reader.problems } : { house };
@@ -73,9 +80,7 @@ function formOdds(given: Form | null, units: number | null): Odds<Form> {
 
 interface Setting {
   asOf: number;
-  state: string | null;
-  zone: string | null;
-  region: string | null;
+  here: Here | null;
   form: Odds<Form>;
 }
 
@@ -84,13 +89,14 @@ function readPart(base: Base, reader: InputReader, input: PartInput, index: numb
   const source = reader.word('year-source', input.yearSource, ACCEPTED.yearSource);
   const read = readYears(given, source ?? 'unknown', at.asOf);
   if (read === null) reader.report('built', given, YEARS_ACCEPTED, null);
-  const all = read?.years ?? stockPrior(base, at.state, at.asOf);
+  const all = read?.years ?? stockPrior(base, at.here?.state.code ?? null, at.asOf);
   const years = representative(all, YEAR_NODES);
   const kind = reader.word('foundation', input.foundation, ACCEPTED.foundation);
   const foundation: Odds<Foundation> =
-    kind === null ? foundationPrior(base, at.zone, years) : [{ value: kind, p: 1 }];
+    kind === null ? foundationPrior(base, at.here?.zone ?? null, years, at.form) : [{ value: kind, p: 1 }];
   const meanYear = years.reduce((sum, y) => sum + y.p * y.value, 0);
-  const tall = meanYear < 1940 && (at.region === 'Northeast' || at.region === 'Midwest' || at.region === null);
+  const region = at.here?.state.region ?? null;
+  const tall = meanYear < 1940 && (region === 'Northeast' || region === 'Midwest' || region === null);
   return {
     name: input.name ?? (index === 0 ? 'main block' : `addition ${index}`),
     built: { given, years },
@@ -139,9 +145,22 @@ class InputReader {
     return null;
   }
 
-  odds<T extends string>(option: string, value: string | undefined, accepted: readonly T[], prior: Odds<T>): Odds<T> {
+  odds<T extends string>(
+    option: string,
+    value: string | undefined,
+    accepted: readonly T[],
+    prior: Odds<T>,
+  ): Odds<T> {
     const found = this.word(option, value, accepted);
     return found === null ? prior : [{ value: found, p: 1 }];
+  }
+
+  check(base: Base, option: string, id: string): string | null {
+    const ids = base.checks.map((c) => c.id);
+    const found = ids.find((known) => known === id);
+    if (found !== undefined) return found;
+    this.report(option, id, 'a check id', nearest(id, ids));
+    return null;
   }
 
   whole(option: string, value: number | undefined, low: number, high: number): number | null {
@@ -151,21 +170,38 @@ class InputReader {
     return null;
   }
 
-  place(base: Base, given: string | undefined): string | null {
-    if (given === undefined || given === 'unknown') return null;
+  /** The shore is a fact of a coastal state alone. */
+  coast(given: string | undefined, here: Here | null): House['place']['coast'] {
+    const coast = this.word('coast', given, ACCEPTED.coast);
+    if (coast === 'within-3000-ft' && here !== null && !here.state.coast) {
+      this.report('coast', coast, `farther or unknown: ${here.state.name} has no sea coast`, 'farther');
+      return 'unknown';
+    }
+    return coast ?? 'unknown';
+  }
+
+  place(base: Base, given: string | undefined): { state: string | null; zip3: string | null } {
+    const none = { state: null, zip3: null };
+    if (given === undefined || given === 'unknown') return none;
     const code = given.toUpperCase();
     const codes = base.places.states.map((s) => s.code);
-    if (codes.includes(code)) return code;
+    if (codes.includes(code)) return { state: code, zip3: null };
     if (/^\d{5}$/.test(given)) {
-      const state = base.places.zip3[given.slice(0, 3)];
-      if (state !== undefined) return state;
+      const zip3 = given.slice(0, 3);
+      const area = base.places.zip3[zip3];
+      if (area !== undefined) return { state: area.state, zip3 };
       this.report('place', given, 'a ZIP of the 50 states or DC, a state code or unknown', null);
-      return null;
+      return none;
     }
     const named = base.places.states.find((s) => s.name.toLowerCase() === given.toLowerCase());
-    if (named !== undefined) return named.code;
-    const near = nearest(code, codes) ?? nearest(given, base.places.states.map((s) => s.name));
+    if (named !== undefined) return { state: named.code, zip3: null };
+    const near =
+      nearest(code, codes) ??
+      nearest(
+        given,
+        base.places.states.map((s) => s.name),
+      );
     this.report('place', given, 'a state code (KY), a five-digit ZIP or unknown', near);
-    return null;
+    return none;
   }
 }

@@ -1,4 +1,13 @@
-import { FORMS, FOUNDATIONS, FUELS, ROOFS, SEWERS, WALLS, WATERS } from '../../knowledge/schema/words.ts';
+import {
+  COASTS,
+  FORMS,
+  FOUNDATIONS,
+  FUELS,
+  ROOFS,
+  SEWERS,
+  WALLS,
+  WATERS,
+} from '../../knowledge/schema/words.ts';
 
 /** The word that a person most likely meant: fewest edits, at most a third of its letters; else null. */
 export function nearest(word: string, accepted: readonly string[]): string | null {
@@ -41,6 +50,7 @@ export const ACCEPTED = {
   water: WATERS,
   sewer: SEWERS,
   fuel: FUELS,
+  coast: COASTS,
   occupied: ['occupied', 'vacant'],
   utilities: ['on', 'off'],
   yearSource: ['assessor', 'listing', 'owner', 'deed', 'permit', 'map', 'datestone'],

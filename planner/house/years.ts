@@ -52,6 +52,9 @@ function triangle(middle: number, half: number): Odds<number> {
 }
 
 function inRange(years: Odds<number>, asOf: number): { years: Odds<number> } | null {
+  const only = years.length === 1 ? years[0] : undefined;
+  // A house is at times sold before it is finished: next year is taken as this one.
+  if (only !== undefined && only.value === asOf + 1) return { years: [{ value: asOf, p: 1 }] };
   const kept = years.filter((y) => y.value >= EARLIEST && y.value <= asOf);
   if (kept.length === 0 || (years[0]?.value ?? 0) < EARLIEST) return null;
   const sum = kept.reduce((total, y) => total + y.p, 0);

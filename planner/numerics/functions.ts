@@ -1,8 +1,8 @@
 /** Elementary functions made of + - * / alone, so that every engine gives the same last bit: engines may
  * differ in Math.exp and Math.log, and a plan must be the same bytes everywhere. */
 
-const LN2_HIGH = 0.693147180369123816490;
-const LN2_LOW = 1.90821492927058770002e-10;
+const LN2_HIGH = 0.6931471803691238;
+const LN2_LOW = 1.9082149292705877e-10;
 /** 1/14!, 1/13!, ... 1/1!, 1/0!. */
 const TAYLOR = Array.from({ length: 15 }, (_, i) => {
   let factorial = 1;
@@ -60,7 +60,7 @@ export function logit(p: number): number {
 }
 
 export function clamp(x: number, low: number, high: number): number {
-  return x < low ? low : x > high ? high : x;
+  return Math.min(high, Math.max(low, x));
 }
 
 /** Rounds at the boundary, where numbers leave the planner. */

@@ -28,6 +28,8 @@ export function hash(name: string): number {
 /** `DRAWS` standard normal values for a named parameter: one from each stratum, shuffled by the name
  * (Latin hypercube), so that parameters are covered evenly and independently. */
 export function normalDraws(name: string): Float64Array {
+  const ready = drawn.get(name);
+  if (ready !== undefined) return ready;
   const next = random(hash(name));
   const values = Float64Array.from(STRATA);
   for (let i = values.length - 1; i > 0; i--) {
@@ -36,8 +38,14 @@ export function normalDraws(name: string): Float64Array {
     values[i] = values[j] ?? 0;
     values[j] = kept;
   }
+  if (drawn.size > MOST_KEPT) drawn.clear();
+  drawn.set(name, values);
   return values;
 }
+
+/** Draws made before, by name: always the same values, so keeping them changes nothing but the time. */
+const drawn = new Map<string, Float64Array>();
+const MOST_KEPT = 5000;
 
 /** Normal quantile (Acklam's rational approximation, absolute error below 1.2e-9). */
 export function normalQuantile(p: number): number {
@@ -52,9 +60,15 @@ export function normalQuantile(p: number): number {
   return (poly(A, r) * q) / (poly(B, r) * r + 1);
 }
 
-const A = [-39.69683028665376, 220.9460984245205, -275.9285104469687, 138.357751867269, -30.66479806614716, 2.506628277459239];
+const A = [
+  -39.69683028665376, 220.9460984245205, -275.9285104469687, 138.357751867269, -30.66479806614716,
+  2.506628277459239,
+];
 const B = [-54.47609879822406, 161.5858368580409, -155.6989798598866, 66.80131188771972, -13.28068155288572];
-const C = [-0.007784894002430293, -0.3223964580411365, -2.400758277161838, -2.549732539343734, 4.374664141464968, 2.938163982698783];
+const C = [
+  -0.007784894002430293, -0.3223964580411365, -2.400758277161838, -2.549732539343734, 4.374664141464968,
+  2.938163982698783,
+];
 const D = [0.007784695709041462, 0.3224671290700398, 2.445134137142996, 3.754408661907416];
 
 function poly(coefficients: number[], x: number): number {

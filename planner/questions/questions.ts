@@ -26,7 +26,10 @@ export function ask(
   for (const clue of index.base.clues) {
     if (met.has(clue.id)) continue;
     const state = states.find((s) => s.system.id === clue.system);
-    worthOf.set(clue.id, state === undefined ? 0 : state.applies * worthOfLooking(clue, state, conditions, house.client));
+    worthOf.set(
+      clue.id,
+      state === undefined ? 0 : state.applies * worthOfLooking(clue, state, conditions, house.client),
+    );
   }
   return { questions: questions(index, house, states, conditions, worthOf), looks: looks(index, worthOf) };
 }
@@ -73,7 +76,9 @@ function unsureness(c: Condition): number {
 
 function looks(index: BaseIndex, worthOf: Map<string, number>): Look[] {
   const before = index.base.clues
-    .filter((c) => c.where.some((w) => w === 'photos' || w === 'record' || w === 'seller') && c.dated === undefined)
+    .filter(
+      (c) => c.where.some((w) => w === 'photos' || w === 'record' || w === 'seller') && c.dated === undefined,
+    )
     .map((c) => ({ clue: c, worth: worthOf.get(c.id) ?? 0 }))
     .filter((l) => l.worth > 1e-4)
     .sort((a, b) => b.worth - a.worth || (a.clue.id < b.clue.id ? -1 : 1));
@@ -82,7 +87,13 @@ function looks(index: BaseIndex, worthOf: Map<string, number>): Look[] {
   for (const { clue, worth } of before) {
     if (groups.has(clue.group) || chosen.length === LOOKS) continue;
     groups.add(clue.group);
-    chosen.push({ clue: clue.id, say: clue.say, where: clue.where, worth: round(worth, 3), system: clue.system });
+    chosen.push({
+      clue: clue.id,
+      say: clue.say,
+      where: clue.where,
+      worth: round(worth, 3),
+      system: clue.system,
+    });
   }
   return chosen;
 }

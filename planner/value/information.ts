@@ -1,6 +1,8 @@
 import type { Clue } from '../../knowledge/schema/clue.ts';
 import type { SystemState } from '../belief/believe.ts';
 import { CLAMP } from '../belief/evidence.ts';
+import { ageTable } from '../condition/age-table.ts';
+import type { Scaled } from '../condition/causes.ts';
 import { type Condition, oddsIf } from '../condition/condition.ts';
 import { clamp, log, logistic, logit } from '../numerics/functions.ts';
 import { stakeOf } from './stakes.ts';
@@ -20,8 +22,8 @@ export function worthOfLooking(
     for (const c of conditions) {
       if (c.state.system.id !== state.system.id || c.state.part !== state.part) continue;
       const stake = stakeOf(c.failure, client);
-      for (const { odds, state: then } of [meeting, missing])
-        if (odds > 1e-6) sum += stake * odds * Math.abs(oddsIf(c, then) - c.probability);
+      for (const { odds, by } of [meeting, missing])
+        if (odds > 1e-6) sum += stake * odds * Math.abs(oddsIf(c, by) - c.probability);
     }
   }
   for (const [failure, ratio] of Object.entries(clue.failures)) {
@@ -36,57 +38,53 @@ export function worthOfLooking(
   return sum;
 }
 
-/** The system's tables if the clue were met (or, with the other `reading`, looked for and not met). Each row is
+/** The state's totals if the clue were met (or, with the other `reading`, looked for and not met). Each row is
  * scaled by the chance of its material; the joint carries it to the other portion. */
 function ifMet(
   clue: Clue,
   state: SystemState,
   reading: (chance: number) => number,
-): { odds: number; state: SystemState } {
+): { odds: number; by: Scaled } {
   const { ids } = state.kernels;
+  const n = ids.length;
   const chance = (portion: 'reachable' | 'hidden', m: number): number => {
     const row = clue.reads[portion];
-    if (row === undefined) return 1;
-    return clamp(reading(row[ids[m] ?? ''] ?? row['else'] ?? 0), 1 / CLAMP, 1);
+    return row === undefined ? 1 : clamp(reading(row[ids[m] ?? ''] ?? row.else ?? 0), 1 / CLAMP, 1);
   };
-  const onReachable = ids.map((_, m) => chance('reachable', m));
-  const onHidden = ids.map((_, m) => chance('hidden', m));
-  const { joint } = state.tables;
+  const onReachable = Float64Array.from({ length: n }, (_, m) => chance('reachable', m));
+  const onHidden = Float64Array.from({ length: n }, (_, m) => chance('hidden', m));
+  const by: Scaled = {
+    joint: ids.map(() => new Float64Array(n)),
+    hiddenTotal: new Float64Array(n),
+    reachableTotal: new Float64Array(n),
+    same: new Float64Array(n),
+    hidden: new Float64Array(n),
+    reachable: new Float64Array(n),
+  };
   let odds = 0;
-  const rowMass = new Float64Array(ids.length);
-  const rowAfter = new Float64Array(ids.length);
-  const columnMass = new Float64Array(ids.length);
-  const columnAfter = new Float64Array(ids.length);
-  const jointAfter = joint.map((row, h) =>
-    row.map((value, r) => {
-      const after = value * (onHidden[h] ?? 1) * (onReachable[r] ?? 1);
+  for (let h = 0; h < n; h++)
+    for (let r = 0; r < n; r++) {
+      const after = (state.tables.joint[h]?.[r] ?? 0) * (onHidden[h] ?? 1) * (onReachable[r] ?? 1);
       odds += after;
-      rowMass[h] = (rowMass[h] ?? 0) + value;
-      rowAfter[h] = (rowAfter[h] ?? 0) + after;
-      columnMass[r] = (columnMass[r] ?? 0) + value;
-      columnAfter[r] = (columnAfter[r] ?? 0) + after;
-      return after;
-    }),
-  );
-  if (odds <= 1e-6) return { odds, state };
-  const scaleBy = (table: Float64Array[], after: Float64Array, mass: Float64Array): Float64Array[] =>
-    table.map((row, m) => {
-      const factor = (mass[m] ?? 0) > 0 ? (after[m] ?? 0) / (mass[m] ?? 1) / odds : 0;
-      return row.map((value) => value * factor);
-    });
-  return {
-    odds,
-    state: {
-      ...state,
-      tables: {
-        ...state.tables,
-        joint: jointAfter.map((row) => row.map((value) => value / odds)),
-        hidden: scaleBy(state.tables.hidden, rowAfter, rowMass),
-        reachable: scaleBy(state.tables.reachable, columnAfter, columnMass),
-        same: state.tables.same.map((row, m) =>
-          row.map((value) => (value * (onHidden[m] ?? 1) * (onReachable[m] ?? 1)) / odds),
-        ),
-      },
-    },
-  };
+      const row = by.joint[h];
+      if (row !== undefined) row[r] = after;
+      by.hiddenTotal[h] = (by.hiddenTotal[h] ?? 0) + after;
+      by.reachableTotal[r] = (by.reachableTotal[r] ?? 0) + after;
+    }
+  if (odds <= 1e-9) return { odds: 0, by };
+  const before = ageTable(state);
+  for (let m = 0; m < n; m++) {
+    by.hiddenTotal[m] = (by.hiddenTotal[m] ?? 0) / odds;
+    by.reachableTotal[m] = (by.reachableTotal[m] ?? 0) / odds;
+    by.same[m] = ((onHidden[m] ?? 1) * (onReachable[m] ?? 1)) / odds;
+    by.hidden[m] = ratio(by.hiddenTotal[m], before.hiddenTotal[m]);
+    by.reachable[m] = ratio(by.reachableTotal[m], before.reachableTotal[m]);
+    const row = by.joint[m];
+    if (row !== undefined) for (let r = 0; r < n; r++) row[r] = (row[r] ?? 0) / odds;
+  }
+  return { odds, by };
+}
+
+function ratio(after: number | undefined, before: number | undefined): number {
+  return before === undefined || before <= 0 ? 0 : (after ?? 0) / before;
 }

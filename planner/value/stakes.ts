@@ -40,8 +40,8 @@ export function stakeOf(failure: Pick<Failure, 'stakes' | 'soon'>, client: reado
 }
 
 /** A failure mode that guards life never ranks below this: rare carbon monoxide stands before common rot. */
-const LIFE_FLOOR = 4;
-const LIFE_FLOOR_ODDS = 0.01;
+const LIFE_FLOOR = 2.5;
+const LIFE_FLOOR_ODDS = 0.02;
 
 /** Rank of a risk: stake-weighted chance, with the floor for what guards life. */
 export function priorityOf(probability: number, stake: number, lifeSafety: boolean): number {

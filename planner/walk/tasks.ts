@@ -5,68 +5,124 @@ import type { Condition } from '../condition/condition.ts';
 import type { House, Part } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
 import { stakeOf } from '../value/stakes.ts';
-
-/** A check made ready for this house. */
-export interface Task {
-  check: Entry<Check>;
-  minutes: number;
-  /** Always done: usual scope, or it guards life. */
-  fixed: boolean;
-  /** Indexes of tasks that must end before this one starts. */
-  needs: number[];
-  /** Tasks that must have ended so many minutes before. */
-  waits: { after: number; minutes: number }[];
-  /** Failure modes it may bring to light: index into `targets` and chance. */
-  finds: { target: number; chance: number }[];
-}
-
-/** A failure mode of the house with what it is worth to bring it to light. */
-export interface Target {
-  failure: string;
-  worth: number;
-}
+import { isFirstDraw, type NotNow, reasonNotNow } from './day.ts';
+import type { Target, Task } from './problem.ts';
 
 export interface Tasks {
   tasks: Task[];
+  /** The check behind each task. */
+  checks: Entry<Check>[];
   targets: Target[];
-  /** Checks that this visit can't do, and why. */
-  notNow: { check: Entry<Check>; why: string }[];
+  /** Checks that this visit leaves out whatever the minutes, and why. */
+  notNow: ({ check: Entry<Check> } & NotNow)[];
 }
 
 /** Odds below which a check's place or subject is taken as not being in this house. */
 const NOT_HERE = 0.05;
 
-/** Checks that this house and this visit have, with the worth of what they find. */
-export function makeTasks(index: BaseIndex, house: House, conditions: Condition[]): Tasks {
+/** Where it is less likely than this that the house has what a check is about (a well, a septic tank), the check is
+ * not held a fixed part of the scope: ask first, and it counts by its worth. */
+const PROBABLY_HERE = 0.5;
+
+/** Checks that this house and this visit have, with the worth of what they find. `shut` names checks that turned out
+ * to be impossible (a gate, a refusal), with the reason. */
+export function makeTasks(
+  index: BaseIndex,
+  house: House,
+  conditions: Condition[],
+  stopAt: ReadonlyMap<string, number>,
+  shut: ReadonlyMap<string, string> = new Map(),
+): Tasks {
   const targets = makeTargets(conditions, house.client);
   const targetOf = new Map(targets.map((t, i) => [t.failure, i]));
   const stops = new Map<string, (typeof index.base.stops)[number]>(index.base.stops.map((s) => [s.id, s]));
-  const notNow: Tasks['notNow'] = [];
-  const chosen: Entry<Check>[] = [];
+  const here: { check: Entry<Check>; odds: number }[] = [];
   for (const check of index.base.checks) {
     const stopOdds = bestOdds(house, (part) => whenOdds(stops.get(check.stop)?.when, house, part));
     const odds = stopOdds * bestOdds(house, (part) => whenOdds(check.when, house, part));
     const frame = check.phase === 'arrival' || check.phase === 'closing';
     const subject = check.finds.some((f) => targetOf.has(f.failure));
-    if (odds < NOT_HERE || (!subject && !frame)) continue;
-    const why = reasonNotNow(check, house);
-    if (why === null) chosen.push(check);
-    else notNow.push({ check, why });
+    if (odds >= NOT_HERE && (subject || frame)) here.push({ check, odds });
   }
-  const at = new Map(chosen.map((check, i) => [check.id, i]));
-  const known = (ids: string[]): number[] => ids.flatMap((id) => at.get(id) ?? []);
-  const tasks = chosen.map((check) => ({
-    check,
-    minutes: check.minutes * times(check.each, house),
-    fixed: check.scope !== 'optional',
-    needs: known(check.needs),
-    waits: check.waits.flatMap((w) => known([w.after]).map((after) => ({ after, minutes: w.minutes }))),
-    finds: check.finds.flatMap(({ failure, sensitivity }) => {
-      const target = targetOf.get(failure);
-      return target === undefined ? [] : [{ target, chance: sensitivity }];
+  const out = leaveOut(
+    here.map((h) => h.check),
+    house,
+    shut,
+  );
+  const chosen = here.filter(({ check }) => !out.has(check.id));
+  const at = new Map(chosen.map(({ check }, i) => [check.id, i]));
+  const known = (ids: readonly string[]): number[] => ids.flatMap((id) => at.get(id) ?? []);
+  const pinned = new Set(house.walk.pin);
+  const firstDraw = chosen.flatMap(({ check }, i) => (isFirstDraw(check) ? [i] : []));
+  const tasks = chosen.map(
+    ({ check, odds }): Task => ({
+      id: check.id,
+      stop: stopAt.get(check.stop) ?? 0,
+      phase: phaseAt(check),
+      minutes: check.minutes * times(check.each, house),
+      people: check.people,
+      fixed: (check.scope !== 'optional' && odds >= PROBABLY_HERE) || pinned.has(check.id),
+      needs: known(check.needs),
+      follows: check.runs === 'water' || check.stop === 'baths' ? firstDraw : [],
+      waits: check.waits.flatMap((w) => known([w.after]).map((after) => ({ after, minutes: w.minutes }))),
+      finds: check.finds.flatMap(({ failure, sensitivity }) => {
+        const target = targetOf.get(failure);
+        return target === undefined ? [] : [{ target, chance: sensitivity }];
+      }),
     }),
-  }));
-  return { tasks, targets, notNow };
+  );
+  const notNow = here.flatMap(({ check }) => {
+    const why = out.get(check.id);
+    return why === undefined ? [] : [{ check, ...why }];
+  });
+  return { tasks, checks: chosen.map((c) => c.check), targets, notNow };
+}
+
+/** Checks that this visit can't or shan't do: of themselves, or because one that they need is left out. */
+function leaveOut(
+  checks: Entry<Check>[],
+  house: House,
+  shut: ReadonlyMap<string, string>,
+): Map<string, NotNow> {
+  const out = new Map<string, NotNow>();
+  const dropped = new Set(house.walk.drop);
+  for (const guard of guarding(checks)) dropped.delete(guard);
+  for (const check of checks) {
+    const refused = shut.get(check.id);
+    const reason = refused === undefined ? reasonNotNow(check, house) : { why: refused, again: true };
+    if (reason !== null) out.set(check.id, reason);
+    else if (dropped.has(check.id)) out.set(check.id, { why: 'you dropped it', again: false });
+  }
+  const titles = new Map<string, string>(checks.map((c) => [c.id, c.title]));
+  for (let more = true; more; ) {
+    more = false;
+    for (const check of checks) {
+      const missing = check.needs.find((need) => out.has(need));
+      const why = missing === undefined ? undefined : out.get(missing);
+      if (out.has(check.id) || missing === undefined || why === undefined) continue;
+      out.set(check.id, {
+        why: `it comes after "${titles.get(missing) ?? missing}", which is left out: ${why.why}`,
+        again: why.again,
+      });
+      more = true;
+    }
+  }
+  return out;
+}
+
+/** Checks that guard life and all that they need: nobody drops these. */
+function guarding(checks: Entry<Check>[]): Set<string> {
+  const byId = new Map<string, Entry<Check>>(checks.map((c) => [c.id, c]));
+  const guards = new Set<string>(checks.flatMap((c) => (c.scope === 'life-safety' ? [c.id] : [])));
+  for (const id of guards) for (const need of byId.get(id)?.needs ?? []) guards.add(need);
+  return guards;
+}
+
+function phaseAt(check: Check): Check['phase'] {
+  if (check.stop === 'arrival') return 'arrival';
+  if (check.stop === 'closing') return 'closing';
+  if (check.stop === 'crawl') return 'last';
+  return check.phase;
 }
 
 /** One target a failure mode: in a house of several parts it is there if any part has it. */
@@ -97,26 +153,4 @@ function times(each: Check['each'], house: House): number {
     case 'storey':
       return house.parts.reduce((sum, part) => sum + part.storeys, 0);
   }
-}
-
-/** Outdoors at or above this, cooling may run and heat stays off; heat and cooling never both in one visit. */
-const COOLING_WEATHER = 75;
-
-/** Why a check has to wait for another visit, or null. */
-function reasonNotNow(check: Entry<Check>, house: House): string | null {
-  const { outdoorF, team } = house.visit;
-  if (check.runs !== undefined && house.utilities === 'off')
-    return 'utilities are off: closed valves and tripped breakers stay as they are; this needs a return visit';
-  if (check.people === 2 && team < 2) return 'it takes two people';
-  if (check.runs === 'cooling' && outdoorF === null)
-    return 'the outdoor temperature is not given; cooling is not run on a guess';
-  if (check.runs === 'cooling' && outdoorF !== null && outdoorF < COOLING_WEATHER)
-    return `heat and cooling are not both run in one visit, and at ${outdoorF} F heat is run`;
-  if (check.runs === 'heat' && outdoorF !== null && outdoorF >= COOLING_WEATHER)
-    return `at ${outdoorF} F outdoors cooling is run and heat is left off`;
-  if (outdoorF !== null && check.outdoorF?.min !== undefined && outdoorF < check.outdoorF.min)
-    return `it is not run below ${check.outdoorF.min} F outdoors`;
-  if (outdoorF !== null && check.outdoorF?.max !== undefined && outdoorF > check.outdoorF.max)
-    return `it is not run above ${check.outdoorF.max} F outdoors`;
-  return null;
 }
