@@ -1,0 +1,133 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { numberOf, readTable, textOf } from '../csv/read-table.ts';
+
+/** Assessor records of Ames, Iowa (De Cock 2011, source `ames-housing-2011`). One row a house sold 2006 to 2010. */
+export interface AmesHouse {
+  built: number;
+  sold: number;
+  /** Class of each tested system, or null where the record gives none. */
+  classes: Record<string, string | null>;
+  /** Kept out of every fit: 3 of 10 parcels by a hash of the parcel id. */
+  held: boolean;
+}
+
+/** How an assessor's words link to our materials. The link is of words: an assessor's "CemntBd" is not a laboratory. */
+export const AMES_SYSTEMS: {
+  system: string;
+  title: string;
+  column: string;
+  classes: Record<string, string[]>;
+}[] = [
+  {
+    system: 'service-equipment',
+    title: 'Service equipment',
+    column: 'Electrical',
+    classes: {
+      breaker: ['breaker-panel', 'split-bus-panel', 'non-tripping-breaker-panel'],
+      fuse: ['fuse-panel'],
+    },
+  },
+  {
+    system: 'cladding',
+    title: 'Cladding',
+    column: 'Exterior 1st',
+    classes: {
+      wood: ['wood-clapboard'],
+      'wood shingle': ['wood-shingle-siding'],
+      'asbestos-cement': ['asbestos-cement-siding'],
+      metal: ['metal-siding'],
+      vinyl: ['vinyl-siding'],
+      hardboard: ['hardboard-siding'],
+      plywood: ['plywood-siding'],
+      stucco: ['stucco'],
+      brick: ['brick-veneer', 'solid-brick-face'],
+      'fiber cement': ['fiber-cement-siding'],
+      other: ['asphalt-siding', 'stone-block-face'],
+    },
+  },
+  {
+    system: 'cooling',
+    title: 'Central cooling',
+    column: 'Central Air',
+    classes: { central: ['central-air', 'heat-pump'], none: ['none', 'window-units', 'evaporative-cooler'] },
+  },
+  {
+    system: 'foundation',
+    title: 'Foundation',
+    column: 'Foundation',
+    classes: {
+      block: ['block-wall'],
+      'brick or tile': ['brick-wall', 'tile-wall'],
+      poured: ['poured-concrete-wall'],
+      slab: ['slab'],
+      stone: ['stone-wall'],
+    },
+  },
+  {
+    system: 'heating-plant',
+    title: 'Heating',
+    column: 'Heating',
+    classes: {
+      'forced air': ['gas-furnace', 'heat-pump-heating', 'oil-furnace'],
+      boiler: ['hot-water-boiler', 'steam-boiler', 'coal-boiler'],
+      gravity: ['gravity-furnace'],
+      'wall, floor or room': ['wall-furnace', 'floor-furnace', 'room-heater', 'electric-heat'],
+    },
+  },
+];
+
+const CLASS_OF: Record<string, Record<string, string>> = {
+  Electrical: { SBrkr: 'breaker', FuseA: 'fuse', FuseF: 'fuse', FuseP: 'fuse', Mix: 'fuse' },
+  'Exterior 1st': {
+    'Wd Sdng': 'wood',
+    'Wd Shng': 'wood shingle',
+    WdShing: 'wood shingle',
+    AsbShng: 'asbestos-cement',
+    MetalSd: 'metal',
+    VinylSd: 'vinyl',
+    HdBoard: 'hardboard',
+    Plywood: 'plywood',
+    Stucco: 'stucco',
+    ImStucc: 'stucco',
+    BrkFace: 'brick',
+    BrkComm: 'brick',
+    CemntBd: 'fiber cement',
+    CBlock: 'other',
+    Stone: 'other',
+    AsphShn: 'other',
+    PreCast: 'other',
+  },
+  'Central Air': { Y: 'central', N: 'none' },
+  Heating: {
+    GasA: 'forced air',
+    GasW: 'boiler',
+    OthW: 'boiler',
+    Grav: 'gravity',
+    Wall: 'wall, floor or room',
+    Floor: 'wall, floor or room',
+  },
+  Foundation: { CBlock: 'block', BrkTil: 'brick or tile', PConc: 'poured', Slab: 'slab', Stone: 'stone' },
+};
+
+/** Reads the open part of the records from the data folder. */
+export function readAmes(folder: string): { houses: AmesHouse[]; hash: string } {
+  const path = join(folder, 'ames-train.csv');
+  const hash = createHash('sha256').update(readFileSync(path)).digest('hex').slice(0, 16);
+  const houses = readTable(path).map((row) => ({
+    built: numberOf(row, 'Year Built'),
+    sold: numberOf(row, 'Yr Sold'),
+    classes: Object.fromEntries(
+      AMES_SYSTEMS.map(({ system, column }) => [system, CLASS_OF[column]?.[textOf(row, column)] ?? null]),
+    ),
+    held: isHeld(textOf(row, 'PID')),
+  }));
+  return { houses, hash };
+}
+
+/** A parcel's rows stay together: the split is by a hash of the parcel id, not by row. */
+function isHeld(parcel: string): boolean {
+  const digest = createHash('sha256').update(`parcel ${parcel}`).digest();
+  return digest.readUInt32BE(0) / 2 ** 32 < 0.3;
+}
