@@ -1,5 +1,5 @@
 import type { Base } from '../../knowledge/schema/base.ts';
-import type { SearchEntry } from './search-file.ts';
+import type { SearchEntry, Soon } from './search-file.ts';
 
 /** An entry as it is indexed: the fields differ in how much a hit in them counts. */
 export interface SearchDocument extends SearchEntry {
@@ -8,6 +8,9 @@ export interface SearchDocument extends SearchEntry {
   /** What people say and type. */
   symptoms: string[];
   body: string[];
+  /** The system it belongs to; null where it is one of several. */
+  system: string | null;
+  soon: Soon | null;
 }
 
 /** Every entry that a person could be looking for. Sources are not among them. */
@@ -17,7 +20,7 @@ export function documentsOf(base: Base): SearchDocument[] {
   return [
     ...base.systems.map(
       (s): SearchDocument => ({
-        ...heading('system', s),
+        ...heading('system', s, s.id),
         also: [],
         symptoms: [],
         body: [s.portions.reachable, s.portions.hidden ?? '', s.body],
@@ -25,7 +28,7 @@ export function documentsOf(base: Base): SearchDocument[] {
     ),
     ...base.materials.map(
       (m): SearchDocument => ({
-        ...heading('material', m),
+        ...heading('material', m, m.system),
         also: m.also,
         symptoms: [],
         body: [
@@ -41,7 +44,8 @@ export function documentsOf(base: Base): SearchDocument[] {
     ),
     ...base.failures.map(
       (f): SearchDocument => ({
-        ...heading('failure', f),
+        ...heading('failure', f, f.system),
+        soon: f.soon,
         also: f.trade,
         symptoms: f.symptoms,
         body: [
@@ -79,6 +83,8 @@ export function documentsOf(base: Base): SearchDocument[] {
         kind: 'question',
         title: q.ask,
         answer: q.why,
+        system: null,
+        soon: null,
         also: [],
         symptoms: [],
         body: q.systems.map(titleOf),
@@ -90,6 +96,8 @@ export function documentsOf(base: Base): SearchDocument[] {
         kind: 'clue',
         title: c.say,
         answer: c.caution ?? '',
+        system: c.system,
+        soon: null,
         also: [],
         symptoms: [],
         body: [titleOf(c.system)],
@@ -101,6 +109,8 @@ export function documentsOf(base: Base): SearchDocument[] {
         kind: 'paper',
         title: p.title,
         answer: p.shows,
+        system: null,
+        soon: null,
         also: [],
         symptoms: [],
         body: [p.cannotShow, p.lookFor],
@@ -112,6 +122,7 @@ export function documentsOf(base: Base): SearchDocument[] {
 function heading(
   kind: SearchEntry['kind'],
   entry: { id: string; title: string; answer: string },
-): SearchEntry {
-  return { id: entry.id, kind, title: entry.title, answer: entry.answer };
+  system: string | null = null,
+): SearchEntry & Pick<SearchDocument, 'system' | 'soon'> {
+  return { id: entry.id, kind, title: entry.title, answer: entry.answer, system, soon: null };
 }

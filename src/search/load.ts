@@ -3,13 +3,13 @@ import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Base } from '../../knowledge/schema/base.ts';
 import { makeIndex } from './make-index.ts';
-import { openIndex, type Searcher } from './search.ts';
 import type { SearchFile } from './search-file.ts';
+import { openIndex, type Searcher } from './searcher.ts';
 
 const KEPT = join(import.meta.dirname, '../../.cache/search.json');
 
 /** Kept indexes are told apart by the base and by the code that cuts words and weighs fields. */
-const CODE = ['words.ts', 'documents.ts', 'synonyms.ts', 'make-index.ts'];
+const CODE = ['words.ts', 'fold.ts', 'documents.ts', 'fields.ts', 'synonyms.ts', 'make-index.ts'];
 
 /** The search index of a base, made once and kept until the base or the way of indexing changes. */
 export function loadSearcher(base: Base): Searcher {

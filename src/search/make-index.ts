@@ -1,46 +1,96 @@
-import lunr from 'lunr';
 import type { Base } from '../../knowledge/schema/base.ts';
-import { documentsOf } from './documents.ts';
-import type { SearchFile } from './search-file.ts';
+import { documentsOf, type SearchDocument } from './documents.ts';
+import { FIELDS, type Field, fieldTexts } from './fields.ts';
+import { type FieldWords, toSteps } from './packing.ts';
+import type { FiledEntry, SearchFile } from './search-file.ts';
 import { synonymsOf } from './synonyms.ts';
-import { formsOf, isStopWord, wordsOf } from './words.ts';
-
-/** How much a hit in each field counts. */
-const WEIGHTS = { title: 8, also: 5, symptoms: 6, same: 3, answer: 3, body: 1 } as const;
-type Field = keyof typeof WEIGHTS;
-const FIELDS = Object.keys(WEIGHTS) as Field[];
+import { foldedWords } from './words.ts';
 
 /** Makes the search index of a base. No stemmer (it breaks beginnings and slips), no positions (size). */
 export function makeIndex(base: Base): SearchFile {
   const documents = documentsOf(base);
-  const synonyms = synonymsOf(base.terms);
-  const builder = new lunr.Builder();
-  builder.ref('ref');
-  for (const field of FIELDS) builder.field(field, { boost: WEIGHTS[field] });
-  // Long bodies should not sink: the fields that matter are short, and length says little of worth here.
-  builder.b(0.4);
-  documents.forEach((document, ref) => {
-    const texts: Record<Field, string> = {
-      title: `${document.title} ${document.id.replaceAll('-', ' ')}`,
-      also: document.also.join(' . '),
-      symptoms: document.symptoms.join(' . '),
-      answer: document.answer,
-      body: document.body.join(' . '),
-      same: synonyms.of([document.title, ...document.also, ...document.symptoms].join(' . ')).join(' . '),
-    };
-    builder.add({ ref, ...Object.fromEntries(FIELDS.map((field) => [field, tokens(texts[field])])) });
-  });
+  const cut = cutDocuments(base, documents);
+  const names = documents.map(namesOf);
+  const groups = base.terms.map(({ term, same }) => [term, ...same].map(foldedWords));
+  const indexed = new Set(cut.flatMap((texts) => FIELDS.flatMap((field) => texts[field])));
+  const other = new Set([...names, ...groups].flat(2).filter((word) => !indexed.has(word)));
+  const words = [[...indexed].sort(), [...other].sort()] as const;
+  const numbers = new Map(words.flat().map((word, i) => [word, i]));
+  const numbered = (list: readonly string[]): number[] =>
+    list.flatMap((word) => {
+      const number = numbers.get(word);
+      return number === undefined ? [] : [number];
+    });
+  const column = (field: Field): number[][] =>
+    cut.map((texts) => numbered(texts[field]).sort((a, b) => a - b));
+  const fields: FieldWords = {
+    title: column('title'),
+    symptoms: column('symptoms'),
+    also: column('also'),
+    same: column('same'),
+    answer: column('answer'),
+    body: column('body'),
+  };
+  const checkOf = bestChecks(base, documents);
   return {
-    form: 1,
+    form: 2,
     base: base.hash,
-    index: builder.build().toJSON(),
-    entries: documents.map(({ id, kind, title, answer }) => ({ id, kind, title, answer })),
+    words: words[0].join(' '),
+    otherWords: words[1].join(' '),
+    entries: documents.map(
+      ({ id, kind, title, answer, system, soon }, i): FiledEntry => ({
+        id,
+        kind,
+        title,
+        answer,
+        system,
+        names: (names[i] ?? []).map(numbered),
+        soon,
+        check: kind === 'failure' ? (checkOf.get(id) ?? null) : null,
+      }),
+    ),
+    fields: toSteps(fields),
+    groups: groups.map((phrases) => phrases.map(numbered)),
+    terms: [...new Set(base.terms.flatMap(({ term, same }) => [term, ...same]))].sort(),
   };
 }
 
-/** lunr takes a list of words as it is: all cutting and folding is ours, on both sides the same. */
-function tokens(text: string): string[] {
-  return wordsOf(text)
-    .filter((word) => !isStopWord(word))
-    .flatMap(formsOf);
+/** The words of each field, each once. The long field leaves out what a weightier one holds: a third of the size,
+ * and a word counts for an entry where it counts most. */
+export function cutDocuments(base: Base, documents: SearchDocument[]): Record<Field, string[]>[] {
+  const synonyms = synonymsOf(base.terms);
+  return documents.map((document) => {
+    const texts = fieldTexts(document, synonyms);
+    const words = (text: string): string[] => [...new Set(foldedWords(text))];
+    const short = {
+      title: words(`${texts.title} ${document.id.replaceAll('-', ' ')}`),
+      symptoms: words(texts.symptoms),
+      // The tools of a check are no names of it.
+      also: document.kind === 'check' ? [] : words(texts.also),
+      same: words(texts.same),
+      answer: words(texts.answer),
+    };
+    const known = new Set(Object.values(short).flat());
+    return { ...short, body: words(texts.body).filter((word) => !known.has(word)) };
+  });
+}
+
+function namesOf(document: SearchDocument): string[][] {
+  const { kind, title, id, also, symptoms } = document;
+  const names = [title, id.replaceAll('-', ' '), ...(kind === 'check' ? [] : [...also, ...symptoms])];
+  return names.map(foldedWords);
+}
+
+/** For each failure mode, the place among the documents of the check most likely to show it. */
+function bestChecks(base: Base, documents: SearchDocument[]): Map<string, number> {
+  const places = new Map(documents.flatMap((d, i) => (d.kind === 'check' ? [[d.id, i] as const] : [])));
+  const best = new Map<string, { sensitivity: number; place: number }>();
+  for (const check of base.checks)
+    for (const { failure, sensitivity } of check.finds) {
+      const place = places.get(check.id);
+      const known = best.get(failure);
+      if (place !== undefined && (known === undefined || sensitivity > known.sensitivity))
+        best.set(failure, { sensitivity, place });
+    }
+  return new Map([...best].map(([failure, { place }]) => [failure, place]));
 }

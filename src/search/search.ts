@@ -1,89 +1,77 @@
-import lunr from 'lunr';
-import type { SearchEntry, SearchFile, SearchKind, SearchResult } from './search-file.ts';
-import { fold, formsOf, isStopWord, wordsOf } from './words.ts';
+import { type Asked, ask } from './asking.ts';
+import { FIELDS, type Field } from './fields.ts';
+import { type HouseOdds, oddsWeight } from './house-odds.ts';
+import { type Hit, rank } from './ranking.ts';
+import type { SearchResult } from './search-file.ts';
+import type { Searcher } from './searcher.ts';
 
-/** A search index ready to be asked. */
-export interface Searcher {
-  index: lunr.Index;
-  entries: SearchEntry[];
+export interface SearchOptions {
+  /** At most so many results. */
+  limit?: number;
+  /** Chances in the house that is being looked at: they move the order, by a bounded amount. */
+  odds?: HouseOdds;
 }
 
-export function openIndex(file: SearchFile): Searcher {
-  return { index: lunr.Index.load(file.index), entries: file.entries };
-}
-
-/** What is looked for first: how a thing fails and what it is; then how to look; then what to ask. */
-const KIND_WEIGHT: Record<SearchKind, number> = {
-  failure: 1,
-  material: 0.95,
-  system: 0.85,
-  check: 0.7,
-  era: 0.6,
-  paper: 0.5,
-  question: 0.5,
-  clue: 0.45,
-};
-
-/** Letters a word needs before a slip in it is forgiven. */
-const SLIP_FROM = 5;
+/** Hits that are weighed again; lunr alone ranks the rest away. */
+const WEIGHED = 150;
 
 /** Best entries for what was typed, best first. Never throws: nothing typed is read as an operator. */
-export function search(searcher: Searcher, query: string, limit = 10): SearchResult[] {
-  const typed = wordsOf(query.slice(0, 400));
-  const telling = typed.filter((word) => !isStopWord(word));
-  const words = [...new Set(telling.length > 0 ? telling : typed)].slice(0, 24);
-  if (words.length === 0) return [];
-  const last = typed.at(-1) ?? '';
-  const asked = words.map((word) => ({ word, clauses: clausesOf(searcher.index, word, word === last) }));
-  const found = searcher.index.query((q) => {
-    for (const { clauses } of asked) for (const { term, ...how } of clauses) q.term(term, how);
+export function search(searcher: Searcher, query: string, options: SearchOptions = {}): SearchResult[] {
+  const asked = ask(searcher, query);
+  const { limit = 10, odds } = options;
+  const weighed = rank(searcher, asked, hitsOf(searcher, asked)).map((ranked) => {
+    const chance = odds?.get(ranked.entry.id) ?? null;
+    const moves = chance === null ? 1 : oddsWeight(chance);
+    return { ...ranked, score: ranked.score * moves, chance, moves };
   });
-  return found
-    .flatMap((hit): SearchResult[] => {
-      const entry = searcher.entries[Number(hit.ref)];
-      if (entry === undefined) return [];
-      const terms = Object.keys(hit.matchData.metadata);
-      const met = asked.filter(({ word, clauses }) =>
-        terms.some((term) => answers(term, word, clauses)),
-      ).length;
-      const share = met / asked.length;
-      return [{ ...entry, score: hit.score * (0.3 + 0.7 * share) * KIND_WEIGHT[entry.kind] }];
-    })
-    .sort((a, b) => b.score - a.score || (`${a.kind}:${a.id}` < `${b.kind}:${b.id}` ? -1 : 1))
+  return weighed
+    .sort((a, b) => b.score - a.score || (keyOf(a.entry) < keyOf(b.entry) ? -1 : 1))
     .slice(0, limit)
-    .map((result) => ({ ...result, score: Math.round(result.score * 1000) / 1000 }));
+    .map(({ entry, score, matched, chance, moves }) => {
+      const { id, kind, title, answer, soon } = entry;
+      const check = searcher.entries[entry.check ?? -1];
+      return {
+        id,
+        kind,
+        title,
+        answer,
+        score: Math.round(score * 1000) / 1000,
+        soon,
+        check: check === undefined ? null : { id: check.id, title: check.title },
+        odds: chance,
+        moved: moves > 1.02 ? 'up' : moves < 0.98 ? 'down' : null,
+        matched,
+      };
+    });
 }
 
-interface Clause {
-  term: string;
-  boost: number;
-  wildcard?: lunr.Query.wildcard;
-  editDistance?: number;
-  usePipeline: false;
-}
+const keyOf = ({ kind, id }: { kind: string; id: string }): string => `${kind}:${id}`;
 
-/** The word itself; what it folds to; as the beginning of a word if it may be half typed; with a slip
- * forgiven if it is met nowhere. */
-function clausesOf(index: lunr.Index, word: string, isLast: boolean): Clause[] {
-  const [whole = word, ...folded] = formsOf(word);
-  const clauses: Clause[] = [
-    { term: whole, boost: 10, usePipeline: false },
-    ...folded.map((term): Clause => ({ term, boost: 6, usePipeline: false })),
-  ];
-  const known = index.query((q) => {
-    for (const { term } of clauses) q.term(term, { usePipeline: false });
+/** Fields in which a thing is named and told in short. */
+const TELLING: Field[] = ['title', 'symptoms', 'also', 'answer'];
+
+/** A word that stands in more places than this share of the entries is looked for where things are named and told in
+ * short: in prose it tells nothing apart and costs most of the time. */
+const COMMON = 0.12;
+
+function hitsOf(searcher: Searcher, asked: Asked): Hit[] {
+  const boosts = new Map<string, number>();
+  for (const { answers } of asked.words)
+    for (const [word, how] of answers) boosts.set(word, Math.max(how, boosts.get(word) ?? 0));
+  const fieldsFor = (word: string): Field[] => {
+    const spread = searcher.spread[searcher.numbers.get(word) ?? -1] ?? 0;
+    return spread > COMMON * searcher.entries.length ? TELLING : FIELDS;
+  };
+  // Small talk alone finds nothing: what only means the same does not make a question.
+  if (asked.words.every(({ answers }) => answers.size === 0)) return [];
+  const found = searcher.index.query((query) => {
+    for (const [word, boost] of boosts)
+      query.term(word, { boost, fields: fieldsFor(word), usePipeline: false });
+    for (const [word, boost] of asked.others)
+      if (!boosts.has(word)) query.term(word, { boost, fields: fieldsFor(word), usePipeline: false });
   });
-  if (isLast && word.length >= 2 && !/^\d+$/.test(word))
-    clauses.push({ term: word, boost: 2, wildcard: lunr.Query.wildcard.TRAILING, usePipeline: false });
-  if (known.length === 0 && word.length >= SLIP_FROM)
-    clauses.push({ term: word, boost: 4, editDistance: 1, usePipeline: false });
-  return clauses;
-}
-
-/** Does a word of the index answer a word that was asked? */
-function answers(term: string, word: string, clauses: Clause[]): boolean {
-  if (clauses.some((clause) => clause.wildcard === undefined && clause.term === term)) return true;
-  if (clauses.some((clause) => clause.wildcard !== undefined && term.startsWith(clause.term))) return true;
-  const forgiving = clauses.some((clause) => clause.editDistance !== undefined);
-  return forgiving && Math.abs(term.length - word.length) <= 1 && fold(term)[0] === fold(word)[0];
+  return found.slice(0, WEIGHED).flatMap(({ ref, score, matchData }): Hit[] => {
+    const entry = searcher.entries[Number(ref)];
+    return entry === undefined ? [] : [{ entry, score, terms: new Set(Object.keys(matchData.metadata)) }];
+  });
 }

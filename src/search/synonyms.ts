@@ -1,5 +1,5 @@
 import type { Base } from '../../knowledge/schema/base.ts';
-import { fold, isStopWord, wordsOf } from './words.ts';
+import { foldedWords } from './words.ts';
 
 /** Finds which groups of same-meaning words a text speaks of. */
 export interface Synonyms {
@@ -23,7 +23,4 @@ export function synonymsOf(terms: Base['terms']): Synonyms {
 }
 
 /** Folded words with a blank at both ends, so that a phrase matches whole words only. */
-function key(text: string): string {
-  const words = wordsOf(text).filter((word) => !isStopWord(word));
-  return words.length === 0 ? '' : ` ${words.map(fold).join(' ')} `;
-}
+const key = (text: string): string => ` ${foldedWords(text).join(' ')} `;

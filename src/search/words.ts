@@ -1,3 +1,5 @@
+import { fold } from './fold.ts';
+
 /** Words as the search takes them: one way of cutting for what is indexed and for what is asked. */
 
 /** Words that say nothing of a house. Short trade words (gas, lead, no, hot) are not among them. */
@@ -10,6 +12,13 @@ const STOP_WORDS = new Set(
   want was way we were what whats when where which while who why will with would you your`
     .split(/\s+/)
     .filter((word) => word !== ''),
+);
+
+/** Words that say little where others say more: left out of a question that has two better ones. */
+const WEAK_WORDS = new Set(
+  `advice age bad best better big check close common deal down fix good guy happen house home ideas issue little live
+  long look normal old place problem recommend remove replace right safe side small tell today trouble weird work
+  wrong year yesterday`.split(/\s+/),
 );
 
 /** Units written in many ways, folded into one spelling after a number. */
@@ -25,7 +34,8 @@ const UNITS: readonly [RegExp, string][] = [
 ];
 
 /** `9 x 9`, `9x9`, `9 by 9`, `9"x9"` are one size. */
-const SIZE = /(\d+)\s*(?:"|''|inch)?\s*(?:x|×|by)\s*(\d+)(?:\s*(?:x|×|by)\s*(\d+))?/g;
+const SIZE =
+  /(\d+)\s*(?:"|''|inch)?\s*(?:x|×|by)\s*(\d+)(?:\s*(?:x|×|by)\s*(\d+))?\s*(?:"|''|inch(?:es)?\b)?/g;
 
 /** Cuts text into lower-case words of letters and digits, with numbers joined to their units and sizes whole. */
 export function wordsOf(text: string): string[] {
@@ -41,30 +51,25 @@ export function wordsOf(text: string): string[] {
   return folded.match(/[a-z0-9]+/g) ?? [];
 }
 
-export function isStopWord(word: string): boolean {
-  return STOP_WORDS.has(word);
+/** The words of a text as they are indexed: without the small ones, folded, and a number with a unit also as
+ * number and unit apart. */
+export function foldedWords(text: string): string[] {
+  return wordsOf(text)
+    .filter((word) => !STOP_WORDS.has(word))
+    .flatMap(formsOf);
 }
 
-/** A word and what it folds to: the plain singular or verb, `60amp` also `60` and `amp`. Both are indexed, so a
- * beginning typed so far and a slip of the thumb still find the whole word. */
+/** What a word is indexed as: `pipes` as `pipe`; `60amp` as itself, `60` and `amp`. */
 export function formsOf(word: string): string[] {
-  const forms = new Set([word]);
   const unit = /^(\d+)(amp|volt|inch|foot|gauge|gallon|psi)$/.exec(word);
-  if (unit?.[1] !== undefined && unit[2] !== undefined) {
-    forms.add(unit[1]);
-    forms.add(unit[2]);
-  } else forms.add(fold(word));
-  return [...forms];
+  return unit?.[1] === undefined || unit[2] === undefined ? [fold(word)] : [word, unit[1], unit[2]];
 }
 
-/** A light fold of our own: plurals, -ing and -ed. It only has to be the same on both sides. */
-export function fold(word: string): string {
-  if (word.length < 4 || /\d/.test(word)) return word;
-  if (word.endsWith('ies') && word.length > 4) return `${word.slice(0, -3)}y`;
-  if (/(?:ss|sh|ch|x|zz)es$/.test(word)) return word.slice(0, -2);
-  if (word.endsWith('s') && !/(?:ss|us|is)$/.test(word)) return fold(word.slice(0, -1));
-  const stem = /^(.{3,})(?:ing|ed|y|er)$/.exec(word)?.[1];
-  if (stem === undefined || !/[aeiouy]/.test(stem)) return word;
-  const doubled = /([bdgklmnprt])\1$/.test(stem) ? stem.slice(0, -1) : stem;
-  return doubled.endsWith('e') ? doubled.slice(0, -1) : doubled;
+/** The words of a question worth looking for: not the small ones, nor weak ones if two stronger are there; what
+ * was typed as it is if nothing else is left. */
+export function tellingWords(typed: readonly string[]): string[] {
+  const telling = [...new Set(typed.filter((word) => !STOP_WORDS.has(word)))];
+  const strong = telling.filter((word) => !WEAK_WORDS.has(word) && !WEAK_WORDS.has(fold(word)));
+  if (strong.length >= 2) return strong;
+  return telling.length > 0 ? telling : [...new Set(typed)];
 }
