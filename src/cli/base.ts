@@ -1,5 +1,5 @@
 import { compileBase } from '../knowledge/compile.ts';
-import { countsOf, findingLines } from '../knowledge/report.ts';
+import { countsOf, findingLines, wordOf } from '../knowledge/report.ts';
 import { Options } from './options.ts';
 import type { Output } from './output.ts';
 import { noWords } from './words.ts';
@@ -14,7 +14,7 @@ export async function base(argv: readonly string[], output: Output): Promise<voi
     await output.out(`${JSON.stringify({ base: knowledge.hash, counts, errors: findings })}\n`);
     return;
   }
-  const lines = Object.entries(counts).map(([kind, count]) => `${String(count).padStart(6)} ${kind}`);
+  const lines = Object.entries(counts).map(([kind, count]) => `${String(count).padStart(6)} ${wordOf(kind)}`);
   const faults =
     findings.length === 0 ? ['no faults'] : [`${findings.length} faults`, ...findings.map(findingLines)];
   await output.out(`knowledge base ${knowledge.hash}\n${[...lines, ...faults].join('\n')}\n`);

@@ -10,7 +10,7 @@ import { noWords, wrap } from './words.ts';
 export async function clues(argv: readonly string[], output: Output): Promise<void> {
   const options = Options.read({ system: 'one', json: 'flag' }, argv);
   noWords('clues', options);
-  const { base } = await loadBase(output.warn);
+  const { base } = await loadBase((line) => output.warn(line));
   const wanted = options.one('system');
   const systems = base.systems.map((s) => s.id);
   if (wanted !== undefined && !systems.includes(wanted))

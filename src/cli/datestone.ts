@@ -1,7 +1,7 @@
 import { pathToFileURL } from 'node:url';
 import { nearest } from '../../planner/house/words.ts';
 import { HELP, USAGE } from './help.ts';
-import { endQuietlyOnClosedPipe, type Output, processOutput } from './output.ts';
+import { complain, endQuietlyOnClosedPipe, type Output, ProcessOutput } from './output.ts';
 import { UsageError } from './usage-error.ts';
 
 type Verb = (argv: readonly string[], output: Output) => Promise<void>;
@@ -14,28 +14,31 @@ const VERBS: Readonly<Record<string, () => Promise<Verb>>> = {
   base: async () => (await import('./base.ts')).base,
   clues: async () => (await import('./clues.ts')).clues,
   place: async () => (await import('./place.ts')).place,
+  date: async () => (await import('./date.ts')).date,
 };
 
 /** Runs one command; gives its exit code: 0 done, 1 a fault of ours, 2 something given can't be used. */
 export async function main(argv: readonly string[]): Promise<number> {
   endQuietlyOnClosedPipe();
   const [name = '', ...rest] = argv;
+  const output = new ProcessOutput();
   try {
     if (name === '--help' || name === '-h' || name === 'help') {
-      await processOutput.out(HELP[rest[0] ?? ''] ?? USAGE);
+      await output.out(HELP[rest[0] ?? ''] ?? USAGE);
       return 0;
     }
     const load = Object.hasOwn(VERBS, name) ? VERBS[name] : undefined;
     if (load === undefined) throw new UsageError(unknownVerb(name));
     if (helpAsked(rest)) {
-      await processOutput.out(HELP[name] ?? USAGE);
+      await output.out(HELP[name] ?? USAGE);
       return 0;
     }
     const verb = await load();
-    await verb(rest, processOutput);
+    await verb(rest, output);
+    output.end();
     return 0;
   } catch (error) {
-    processOutput.warn(error instanceof Error ? oneLine(error.message) : String(error));
+    complain(error instanceof Error ? oneLine(error.message) : String(error));
     return error instanceof UsageError ? 2 : 1;
   }
 }

@@ -1,16 +1,35 @@
+import { oddsInWords } from '../../planner/condition/odds-words.ts';
 import { loadBase } from '../knowledge/load.ts';
+import { type HouseOdds, oddsOf } from '../search/house-odds.ts';
 import { loadSearcher } from '../search/load.ts';
+import { nearTerms } from '../search/near.ts';
 import { search } from '../search/search.ts';
 import type { SearchResult } from '../search/search-file.ts';
+import type { Searcher } from '../search/searcher.ts';
+import { SOON_WORDS } from '../site/words.ts';
+import { HOUSE_OPTIONS, houseFrom } from './house-options.ts';
 import { linesOf } from './lines.ts';
 import { Options, readNumber } from './options.ts';
 import type { Output } from './output.ts';
+import { houseFile, planFor, wordsOf } from './plan.ts';
 import { refusal, UsageError } from './usage-error.ts';
-import { wrap } from './words.ts';
+import { lowerFirst, wrap } from './words.ts';
+
+const OWN = ['json', 'limit', 'batch'];
+
+interface Answer {
+  query: string;
+  results: SearchResult[];
+  /** Terms like what was typed, where nothing was found. */
+  near?: string[];
+}
 
 /** `datestone find WORDS`: entries for what was typed, best first. */
 export async function find(argv: readonly string[], output: Output): Promise<void> {
-  const options = Options.read({ json: 'flag', limit: 'one', batch: 'one' }, argv);
+  const options = Options.read(
+    { ...HOUSE_OPTIONS, house: 'one', json: 'flag', limit: 'one', batch: 'one' },
+    argv,
+  );
   const limit = limitOf(options.one('limit'));
   const batch = options.one('batch');
   const query = options.words.join(' ');
@@ -19,25 +38,46 @@ export async function find(argv: readonly string[], output: Output): Promise<voi
   if (batch !== undefined && query !== '')
     throw new UsageError(`find takes words or --batch, not both; words given: ${JSON.stringify(query)}`);
   const lines = batch === undefined ? null : await linesOf('--batch', batch);
-  const { base } = await loadBase(output.warn);
+  const { base } = await loadBase((line) => output.warn(line));
+  const house = options.given.some((name) => !OWN.includes(name))
+    ? houseFrom(wordsOf(options), await houseFile(options.one('house')), new Date().getFullYear())
+    : null;
+  const odds = house === null ? undefined : oddsOf(planFor(base, house));
   const searcher = loadSearcher(base);
   if (lines !== null) {
     for await (const line of lines)
-      await output.out(`${JSON.stringify({ query: line, results: search(searcher, line, limit) })}\n`);
+      await output.out(`${JSON.stringify(answerTo(searcher, line, limit, odds))}\n`);
     return;
   }
-  const results = search(searcher, query, limit);
-  if (options.has('json')) await output.out(`${JSON.stringify({ query, results })}\n`);
-  else if (results.length === 0)
-    await output.out(`nothing found for ${JSON.stringify(query)}; try fewer or other words\n`);
-  else await output.out(`${results.flatMap(textOf).join('\n')}\n`);
+  const answer = answerTo(searcher, query, limit, odds);
+  await output.out(options.has('json') ? `${JSON.stringify(answer)}\n` : textOf(answer, odds !== undefined));
 }
 
-function textOf(result: SearchResult): string[] {
+function answerTo(searcher: Searcher, query: string, limit: number, odds: HouseOdds | undefined): Answer {
+  const results = search(searcher, query, { limit, ...(odds === undefined ? {} : { odds }) });
+  return results.length > 0 ? { query, results } : { query, results, near: nearTerms(searcher, query) };
+}
+
+function textOf({ query, results, near = [] }: Answer, housed: boolean): string {
+  if (results.length === 0) {
+    const like = near.length === 0 ? '' : `; terms like it: ${near.join(', ')}`;
+    return `nothing found for ${JSON.stringify(query)}; try fewer or other words${like}\n`;
+  }
+  const note = housed ? ['ranked with the odds in this house, which move an entry by a quarter at most'] : [];
+  return `${[...note, ...results.flatMap(linesOfResult)].join('\n')}\n`;
+}
+
+function linesOfResult({ kind, id, title, answer, soon, check, odds, moved }: SearchResult): string[] {
+  const facts = [
+    ...(soon === null ? [] : [lowerFirst(SOON_WORDS[soon].title)]),
+    ...(odds === null ? [] : [`here ${oddsInWords(odds)}${moved === null ? '' : `, so moved ${moved}`}`]),
+    ...(check === null ? [] : [`to confirm: ${lowerFirst(check.title)} (${check.id})`]),
+  ];
   return [
-    ...wrap(result.title, 100),
-    ...wrap(`${result.kind} ${result.id}`, 100, '    '),
-    ...wrap(result.answer, 100, '    '),
+    ...wrap(title, 100),
+    ...wrap(`${kind} ${id}`, 100, '    '),
+    ...wrap(answer, 100, '    '),
+    ...(facts.length === 0 ? [] : wrap(facts.join('; '), 100, '    ')),
   ];
 }
 

@@ -11,6 +11,7 @@ The house
   --foundation KIND     piers, posts, crawl, basement-stone, basement-brick, basement-block, basement-concrete,
                         slab, mixed or unknown
   --place PLACE         state code (KY), five-digit ZIP or unknown
+  --coast DISTANCE      to salt water: within-3000-ft, farther or unknown
   --form FORM           detached, row or two-to-four
   --walls KIND          frame, brick, veneer, stone, plank, log, adobe or block
   --roof KIND           pitched or flat
@@ -27,6 +28,10 @@ The visit
   --minutes N  --team N         minutes on site, people walking (1 to 4)
   --rain-hours N                hours since the last good rain
   --outdoor F  --indoor F       temperatures in Fahrenheit
+  --snow yes  --windy yes       snow lies on the roof; too windy for a ladder
+  --drought-days N              days since rain that soaked the ground
+  --daylight-minutes N          minutes of daylight left at arrival
+  --pin CHECK  --drop CHECK     always in; left out (repeatable; what guards life stays in)
 
   --json                one JSON object and nothing else (docs/plan.schema.json)
   --batch FILE          CSV whose columns are the option names, or a JSON object a line; "-" reads standard input.
@@ -40,10 +45,14 @@ const FIND = `datestone find: look up a symptom, a material, a check, a word
   datestone find brown water
   datestone find --limit 3 "60 amp fuse box"
   datestone find --batch queries.txt
+  datestone find cloth wiring --built 1913 --place KY
 
-  --json                one JSON object: query and results (id, kind, title, score, answer)
+  --json                one JSON object: query, results (id, kind, title, score, answer, soon, check, odds, moved,
+                        matched) and, where nothing is found, near (terms that are like what was typed)
   --limit N             at most N results (default 10)
   --batch FILE          a query a line; one JSON line each; "-" reads standard input
+  --house FILE, --built, --place and the other options of "plan" that tell of a house: likelier entries stand a
+                        little higher (by a quarter at most), and each says its odds there
 `;
 
 const SHOW = `datestone show: one entry in full
@@ -65,7 +74,20 @@ const CLUES = `datestone clues: the clues that "plan --clue" takes, with their p
   --json                one JSON object: clues (id, say, system, where, dated)
 `;
 
-const PLACE = `datestone place: what is known of a state, each figure with its grade and sources
+const DATE = `datestone date: when a house was built, by its clues, and whether they sit well with a listed year
+
+  datestone date --clue porcelain-knobs-seen --clue poured-walls-seen --place OH --listed 1930
+
+  --clue ID[=YEAR]      something seen, told or read; once or more (datestone clues lists them)
+  --place PLACE         state code (KY), five-digit ZIP or unknown
+  --listed YEAR         a year from a record or a listing, to be doubted or not
+  --foundation, --walls what the house stands on and is made of, if known
+  --as-of YEAR          the year that counts as today
+  --json                one JSON object
+`;
+
+const PLACE = `datestone place: what is known of a state or a ZIP, each figure with its grade and sources: decay index,
+termites, frost, soil, radon, earthquake, salt, wind, snow
 
   datestone place KY
   datestone place 40202
@@ -79,6 +101,7 @@ export const HELP: Readonly<Record<string, string>> = {
   show: SHOW,
   base: BASE,
   clues: CLUES,
+  date: DATE,
   place: PLACE,
 };
 
@@ -88,6 +111,7 @@ export const USAGE = `datestone: what a house of its age holds, what fails in it
   datestone find WORDS                                         look something up
   datestone show ID                                            one entry in full
   datestone clues                                              what can be told of a house
+  datestone date --clue ID --place KY --listed 1930            when a house was built
   datestone place STATE|ZIP                                    what is known of a place
   datestone base                                               what the knowledge base holds
 

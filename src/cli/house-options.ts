@@ -8,6 +8,7 @@ export const HOUSE_OPTIONS = {
   built: 'one',
   foundation: 'one',
   place: 'one',
+  coast: 'one',
   'as-of': 'one',
   form: 'one',
   units: 'one',
@@ -20,6 +21,12 @@ export const HOUSE_OPTIONS = {
   'rain-hours': 'one',
   outdoor: 'one',
   indoor: 'one',
+  snow: 'one',
+  windy: 'one',
+  'drought-days': 'one',
+  'daylight-minutes': 'one',
+  pin: 'many',
+  drop: 'many',
   'year-source': 'one',
   walls: 'one',
   roof: 'one',
@@ -47,6 +54,12 @@ export function houseFrom(words: HouseWords, under: HouseInput, asOf: number): H
     const text = one(name);
     return text === undefined ? undefined : readNumber(`--${name}`, text, 'a whole number');
   };
+  const yesNo = (name: HouseOption): boolean | undefined => {
+    const text = one(name);
+    if (text === undefined || text === 'unknown') return undefined;
+    if (text === 'yes' || text === 'no') return text === 'yes';
+    throw new UsageError(refusal(`--${name}`, text, 'yes, no or unknown', null));
+  };
   const [first = {}, ...additions] = under.parts;
   const part = overlay<PartInput>(first, {
     built: one('built'),
@@ -62,9 +75,14 @@ export function houseFrom(words: HouseWords, under: HouseInput, asOf: number): H
     rainHours: number('rain-hours'),
     outdoorF: number('outdoor'),
     indoorF: number('indoor'),
+    snow: yesNo('snow'),
+    windy: yesNo('windy'),
+    droughtDays: number('drought-days'),
+    daylightMinutes: number('daylight-minutes'),
   });
   const house = overlay<Omit<HouseInput, 'parts'>>(under, {
     place: one('place'),
+    coast: one('coast'),
     form: one('form'),
     units: number('units'),
     area: number('area'),
@@ -81,6 +99,10 @@ export function houseFrom(words: HouseWords, under: HouseInput, asOf: number): H
     clues: [...(under.clues ?? []), ...(words.get('clue') ?? []).map(clueFrom)],
     client: [...(under.client ?? []), ...(words.get('client') ?? [])],
     visit,
+    walk: {
+      pin: [...(under.walk?.pin ?? []), ...(words.get('pin') ?? [])],
+      drop: [...(under.walk?.drop ?? []), ...(words.get('drop') ?? [])],
+    },
   };
 }
 

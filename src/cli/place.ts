@@ -1,89 +1,77 @@
-import type { State } from '../../knowledge/schema/place.ts';
+import { join } from 'node:path';
 import { resolveHouse } from '../../planner/house/resolve.ts';
+import { decayBand, decayIndex } from '../../planner/places/decay-index.ts';
+import { hereOf } from '../../planner/places/here.ts';
 import { loadBase } from '../knowledge/load.ts';
+import type { Station } from '../places/nearest-stations.ts';
+import { readStations } from '../places/normals.ts';
+import { placeFields } from '../places/place-fields.ts';
 import { Options } from './options.ts';
 import type { Output } from './output.ts';
 import { problemLine } from './problems.ts';
 import { UsageError } from './usage-error.ts';
 import { wrap } from './words.ts';
 
-/** What each field of a state says, in words. */
-const SAY: { field: keyof State; label: string; say: (state: State) => string }[] = [
-  { field: 'region', label: 'Region', say: (s) => `${s.region}, ${s.division}` },
-  { field: 'zone', label: 'Climate zone', say: (s) => `${s.zone} (where most houses stand)` },
-  {
-    field: 'decay',
-    label: 'Decay hazard',
-    say: (s) =>
-      `index ${s.decay[1]} (${s.decay[0]} to ${s.decay[2]} over houses); under 35 low, over 65 high; wood above ground in the weather`,
-  },
-  {
-    field: 'freezeThawDays',
-    label: 'Freeze-thaw',
-    say: (s) => `${s.freezeThawDays} days a year that freeze and thaw`,
-  },
-  {
-    field: 'termites',
-    label: 'Termites',
-    say: (s) =>
-      `${BANDS[s.termites - 1] ?? ''} (subterranean; ${s.termiteSpan.join(' to ')} within the state)`,
-  },
-  { field: 'formosan', label: 'Formosan termites', say: (s) => s.formosan },
-  { field: 'drywood', label: 'Drywood termites', say: (s) => s.drywood },
-  {
-    field: 'frostInches',
-    label: 'Frost depth',
-    say: (s) =>
-      `${s.frostInches[1]} in. (${s.frostInches[0]} to ${s.frostInches[2]}) for new footings; check locally`,
-  },
-  {
-    field: 'expansiveSoil',
-    label: 'Swelling soil',
-    say: (s) =>
-      `${s.expansiveSoil}${s.soilNote === '' ? '' : ` (${s.soilNote})`}; the ground differs lot by lot`,
-  },
-  {
-    field: 'radonZone',
-    label: 'Radon',
-    say: (s) => `EPA zone ${s.radonZone} for most houses; test whatever the zone`,
-  },
-  { field: 'quake', label: 'Earthquake', say: (s) => `design categories ${s.quake}` },
-  {
-    field: 'coast',
-    label: 'Salt air',
-    say: (s) => (s.coast ? 'has a coast: ask how far the water is' : 'no sea coast'),
-  },
-  { field: 'hurricane', label: 'Hurricanes', say: (s) => (s.hurricane ? 'can be hit' : 'rarely reached') },
-  { field: 'snow', label: 'Snow', say: (s) => s.snow },
-  {
-    field: 'floodNote',
-    label: 'Flood',
-    say: (s) => `${s.floodNote === '' ? '' : `${s.floodNote}; `}look the address up`,
-  },
-];
-const BANDS = ['very heavy', 'moderate to heavy', 'slight to moderate', 'none to slight'];
+const NEEDS = 'place needs a state code (KY) or a five-digit ZIP after it';
+const WIDTH = 100;
+const NORMALS = join(import.meta.dirname, '../../knowledge/places/normals.csv');
 
 /** `datestone place STATE|ZIP`: every field with its grade and sources. */
 export async function place(argv: readonly string[], output: Output): Promise<void> {
   const options = Options.read({ json: 'flag' }, argv);
   const given = options.words.join(' ');
-  if (given === '') throw new UsageError('place needs a state code (KY) or a five-digit ZIP after it');
-  const { base } = await loadBase(output.warn);
+  if (given === '') throw new UsageError(NEEDS);
+  const { base } = await loadBase((line) => output.warn(line));
   const read = resolveHouse(base, { asOf: 2000, place: given, parts: [{}] });
   if ('problems' in read) throw new UsageError(read.problems.map(problemLine).join('; '));
-  const state = base.places.states.find((s) => s.code === read.house.place.state);
-  if (state === undefined) throw new UsageError('place needs a state code (KY) or a five-digit ZIP after it');
+  const { zip3 } = read.house.place;
+  const here = hereOf(base, read.house.place);
+  if (here === null) throw new UsageError(NEEDS);
+  const area = zip3 === null ? undefined : base.places.zip3[zip3];
+  const all = readStations(NORMALS);
+  const stations =
+    area === undefined
+      ? all.filter((s) => s.state === here.state.code).map((s) => ({ ...brief(s), km: null }))
+      : all.filter((s) => s.id === area.station).map((s) => ({ ...brief(s), km: area.km }));
+  const fields = placeFields(base, here);
+  const cited = [...new Set(fields.flatMap((f) => f.source))];
+  const sources = cited.flatMap((id) => base.sources.find((s) => s.id === id) ?? []);
   if (options.has('json')) {
-    await output.out(`${JSON.stringify({ given, state, fields: base.places.fields })}\n`);
+    const byField = Object.fromEntries(fields.map(({ field, ...rest }) => [field, rest]));
+    await output.out(
+      `${JSON.stringify({
+        schema: 'datestone.place/1',
+        given,
+        name: here.state.name,
+        zip3,
+        decayIndex: here.decay,
+        decayBand: decayBand(here.decay),
+        state: here.state,
+        fields: byField,
+        stations,
+        sources,
+      })}\n`,
+    );
     return;
   }
-  const titles = new Map(base.sources.map((source) => [source.id, `${source.title} (${source.publisher})`]));
-  const lines = SAY.flatMap(({ field, label, say }) => {
-    const { grade = 'memory', source = [] } = base.places.fields[field] ?? {};
-    const by = [grade === 'memory' ? 'from memory' : grade, ...source.map((id) => titles.get(id) ?? id)].join(
-      '; ',
-    );
-    return [...wrap(say(state), 100, label.padEnd(18), ' '.repeat(18)), ...wrap(by, 100, ' '.repeat(20))];
+  const lines = fields.flatMap(({ label, say, grade, source }) => {
+    const marks = source.map((id) => `[${cited.indexOf(id) + 1}]`).join('');
+    const by = `${grade === 'memory' ? 'from memory' : grade}${marks === '' ? '' : ` ${marks}`}`;
+    return wrap(`${say} (${by})`, WIDTH, label.padEnd(18), ' '.repeat(18));
   });
-  await output.out(`${state.name}\n\n${lines.join('\n')}\n`);
+  const [nearest] = stations;
+  const near =
+    area === undefined || nearest === undefined
+      ? `${stations.length} stations in the state; a ZIP gives the nearest`
+      : `${nearest.name}, ${nearest.state}, ${area.km} km from the middle of ZIP ${zip3}xx: index ${nearest.decayIndex}`;
+  lines.push(...wrap(near, WIDTH, 'Climate station'.padEnd(18), ' '.repeat(18)));
+  const names = sources.flatMap(({ id, publisher, title }) =>
+    wrap(`${publisher}, ${title}`, WIDTH, `[${cited.indexOf(id) + 1}] `.padEnd(5), '     '),
+  );
+  const title = zip3 === null ? here.state.name : `ZIP ${given}, ${here.state.name}`;
+  await output.out(`${title}\n\n${lines.join('\n')}\n\n${names.join('\n')}\n`);
+}
+
+function brief({ id, name, state, elevationM, months }: Station) {
+  return { id, name, state, elevationM, decayIndex: Math.round(decayIndex(months) * 100) / 100 };
 }

@@ -12,7 +12,7 @@ import { UsageError } from './usage-error.ts';
 export async function planBatch(path: string, asOf: string, output: Output): Promise<void> {
   const year = readNumber('--as-of', asOf, 'a whole number from 1900 to 2100');
   const text = await textOf('--batch', path);
-  const { base } = await loadBase(output.warn);
+  const { base } = await loadBase((line) => output.warn(line));
   let rows = 0;
   let bad = 0;
   for await (const read of rowsOf(text)) {

@@ -3,7 +3,7 @@ import { oddsInWords } from '../../planner/condition/odds-words.ts';
 import type { Odds, Part } from '../../planner/house/house.ts';
 import type { Plan, Risk, SystemBelief } from '../../planner/plan-types.ts';
 import { walkText } from './walk-text.ts';
-import { wrap } from './words.ts';
+import { lowerFirst, wrap } from './words.ts';
 
 const WIDTH = 100;
 /** Materials less likely than this are left to `--json`. */
@@ -87,9 +87,10 @@ function systemText(system: SystemBelief, several: boolean): string[] {
       const year = m.installed.hidden ?? m.installed.reachable;
       const when = year === null || m.material === 'none' ? '' : `, from about ${year.p50}`;
       const where = m.hidden - m.reachable > 0.15 ? ', mostly out of sight' : '';
-      return `${m.material === 'none' ? 'none' : m.title.toLowerCase()} (${oddsInWords(m.anywhere)}${when}${where})`;
+      return `${m.material === 'none' ? 'none' : lowerFirst(m.title)} (${oddsInWords(m.anywhere)}${when}${where})`;
     });
-  const title = several ? `${system.title}, ${system.part}` : system.title;
+  const name = several ? `${system.title}, ${system.part}` : system.title;
+  const title = system.present < 0.5 ? `${name}, if it has one` : name;
   return likely.length === 0 ? [] : wrap(`${title}: ${likely.join('; ')}`, WIDTH, '- ', '  ');
 }
 
@@ -117,10 +118,17 @@ function questionsText(base: Base, plan: Plan): string[] {
   });
 }
 
-/** The inspector's own: never for the client's record. */
+/** The inspector's own: never for the client's record. Checks left out for the same reason stand together. */
 function leftOutText(plan: Plan): string[] {
-  const lines = plan.walk.leftOut.flatMap((check) =>
-    item(`${check.title} (${check.minutes} min): ${check.why}`),
-  );
+  const byReason = new Map<string, string[]>();
+  for (const { title, minutes, why } of plan.walk.leftOut) {
+    const checks = byReason.get(why) ?? [];
+    checks.push(`${title} (${minutes} min)`);
+    byReason.set(why, checks);
+  }
+  const lines = [...byReason].flatMap(([why, checks]) => [
+    ...wrap(`${why}:`, WIDTH),
+    ...checks.flatMap(item),
+  ]);
   return section('Private: left out of this walk', lines);
 }

@@ -38,7 +38,7 @@ export async function plan(argv: readonly string[], output: Output): Promise<voi
       'plan needs a house: --built, --foundation and --place, or --house FILE, or --batch FILE',
     );
   const under = await houseFile(options.one('house'));
-  const { base } = await loadBase(output.warn);
+  const { base } = await loadBase((line) => output.warn(line));
   const made = planFor(base, houseFrom(wordsOf(options), under, new Date().getFullYear()));
   await output.out(options.has('json') ? `${JSON.stringify(made)}\n` : planText(base, made));
 }
@@ -47,10 +47,11 @@ export async function plan(argv: readonly string[], output: Output): Promise<voi
 export function planFor(base: Base, input: HouseInput): Plan {
   const read = resolveHouse(base, input);
   if ('problems' in read) throw new UsageError(read.problems.map(problemLine).join('; '));
-  return planHouse(base, read.house);
+  return planHouse(base, read.house, input);
 }
 
-function wordsOf(options: Options): HouseWords {
+/** What was said of the house by options. */
+export function wordsOf(options: Options): HouseWords {
   const words = new Map<HouseOption, string[]>();
   for (const name of options.given) if (isHouseOption(name)) words.set(name, options.many(name));
   return words;
@@ -61,7 +62,8 @@ function yearToday(options: Options): string {
   return options.one('as-of') ?? String(new Date().getFullYear());
 }
 
-async function houseFile(path: string | undefined): Promise<HouseInput> {
+/** The house of a JSON file; one that says nothing where no file is given. */
+export async function houseFile(path: string | undefined): Promise<HouseInput> {
   if (path === undefined) return { parts: [{}] };
   let text: string;
   try {

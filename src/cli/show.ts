@@ -30,7 +30,7 @@ export async function show(argv: readonly string[], output: Output): Promise<voi
   const [given, ...more] = options.words;
   if (given === undefined || more.length > 0)
     throw new UsageError('show needs one id after it (knob-and-tube); datestone find looks for words');
-  const { base } = await loadBase(output.warn);
+  const { base } = await loadBase((line) => output.warn(line));
   const all = entriesOf(base);
   const slash = given.indexOf('/');
   const [kind, id] =

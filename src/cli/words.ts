@@ -24,3 +24,8 @@ export function wrap(text: string, width: number, first = '', rest = first): str
   if (line !== '') lines.push(lead() + line);
   return lines;
 }
+
+/** A title within a sentence: its first letter small, unless it opens with capitals (PEX). */
+export function lowerFirst(title: string): string {
+  return /^[A-Z][^A-Z]/.test(title) ? title.charAt(0).toLowerCase() + title.slice(1) : title;
+}

@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { FORMS, FOUNDATIONS, FUELS, ROOFS, SEWERS, WALLS, WATERS } from '../../knowledge/schema/words.ts';
+import {
+  COASTS,
+  FORMS,
+  FOUNDATIONS,
+  FUELS,
+  ROOFS,
+  SEWERS,
+  WALLS,
+  WATERS,
+} from '../../knowledge/schema/words.ts';
 import type { HouseInput } from '../../planner/house/house.ts';
 import { ACCEPTED } from '../../planner/house/words.ts';
 
@@ -35,6 +44,21 @@ const Visit = z.strictObject({
   rainHours: z.number().int().min(0).max(2000).describe('Hours since the last good rain').exactOptional(),
   outdoorF: z.number().int().min(-60).max(130).exactOptional(),
   indoorF: z.number().int().min(-20).max(130).exactOptional(),
+  snow: z.boolean().describe('Snow or ice lies on roof and ground').exactOptional(),
+  windy: z.boolean().describe('Too windy for a ladder').exactOptional(),
+  droughtDays: z
+    .number()
+    .int()
+    .min(0)
+    .max(400)
+    .describe('Days since rain that soaked the ground')
+    .exactOptional(),
+  daylightMinutes: z.number().int().min(0).max(960).describe('Daylight left at arrival').exactOptional(),
+});
+
+const Walk = z.strictObject({
+  pin: z.array(z.string()).describe('Ids of checks that are always in').exactOptional(),
+  drop: z.array(z.string()).describe('Ids of checks left out; what guards life stays in').exactOptional(),
 });
 
 export const House = z
@@ -42,6 +66,7 @@ export const House = z
     schema: z.literal('datestone.house/1').exactOptional(),
     asOf: z.number().int().min(1900).max(2100).describe('The year that counts as today').exactOptional(),
     place: z.string().max(40).describe('State code, five-digit ZIP or "unknown"').exactOptional(),
+    coast: orUnknown(COASTS).describe('How far salt water is').exactOptional(),
     form: orUnknown(FORMS).exactOptional(),
     units: z.number().int().min(1).max(4).exactOptional(),
     area: z.number().int().min(200).max(20000).describe('Living area in square feet').exactOptional(),
@@ -54,6 +79,7 @@ export const House = z
     clues: z.array(Clue).exactOptional(),
     client: z.array(z.enum(ACCEPTED.client)).exactOptional(),
     visit: Visit.exactOptional(),
+    walk: Walk.exactOptional(),
   })
   .describe(
     'A house as a person describes it. What is left out is unknown, never assumed.',

@@ -1,6 +1,15 @@
 import { z } from 'zod';
 import { Grade } from '../../knowledge/schema/common.ts';
-import { FORMS, FOUNDATIONS, FUELS, ROOFS, SEWERS, WALLS, WATERS } from '../../knowledge/schema/words.ts';
+import {
+  COASTS,
+  FORMS,
+  FOUNDATIONS,
+  FUELS,
+  ROOFS,
+  SEWERS,
+  WALLS,
+  WATERS,
+} from '../../knowledge/schema/words.ts';
 import type { Plan as PlanType } from '../../planner/plan-types.ts';
 
 /** What `datestone plan --json` prints. Published as docs/plan.schema.json. */
@@ -21,7 +30,12 @@ const Part = z.strictObject({
 
 const House = z.strictObject({
   asOf: z.number().int().describe('The year that counts as today'),
-  place: z.strictObject({ given: z.string(), state: z.string().nullable() }),
+  place: z.strictObject({
+    given: z.string(),
+    state: z.string().nullable(),
+    zip3: z.string().nullable().describe('Three-digit ZIP prefix, if a ZIP was given'),
+    coast: z.enum([...COASTS, 'unknown']).describe('How far salt water is'),
+  }),
   form: oddsOf(z.enum(FORMS)),
   units: z.number().int(),
   area: z.number(),
@@ -39,7 +53,12 @@ const House = z.strictObject({
     rainHours: z.number().nullable(),
     outdoorF: z.number().nullable(),
     indoorF: z.number().nullable(),
+    snow: z.boolean(),
+    windy: z.boolean(),
+    droughtDays: z.number().nullable(),
+    daylightMinutes: z.number().nullable(),
   }),
+  walk: z.strictObject({ pin: z.array(z.string()), drop: z.array(z.string()) }),
 });
 
 const Reason = z.strictObject({
@@ -58,6 +77,9 @@ const Material = z.strictObject({
   hidden: Chance.describe('In use where it is buried'),
   anywhere: Chance,
   disconnected: Chance.describe('Still in the house, no longer in use'),
+  removed: Chance.nullable().describe(
+    'Was there once and has been taken out; null where that is not worked out',
+  ),
   installed: z.strictObject({ reachable: Quantiles.nullable(), hidden: Quantiles.nullable() }),
 });
 
@@ -120,6 +142,8 @@ const Walk = z.strictObject({
       person: z.number().int(),
       start: Minutes,
       minutes: Minutes,
+      waits: z.array(z.strictObject({ minutes: Minutes, why: z.string() })),
+      today: z.array(z.string()),
       checks: z.array(WalkCheck),
     }),
   ),
@@ -130,9 +154,17 @@ const Walk = z.strictObject({
       minutes: Minutes,
       worth: z.number(),
       why: z.string(),
+      again: z.boolean().describe('Another visit could do it'),
     }),
   ),
   curve: z.array(z.strictObject({ minutes: Minutes, worth: z.number() })),
+  more: z
+    .strictObject({ minutes: Minutes, worth: z.number(), checks: z.array(z.string()) })
+    .nullable()
+    .describe('What so many minutes more would add'),
+  survives: Chance.nullable().describe(
+    'Share of draws within the ranges in which the same choice would be made',
+  ),
   tools: z.array(z.string()),
 });
 
