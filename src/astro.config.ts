@@ -1,5 +1,6 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
+import { emitted } from './site/emitted.ts';
 
 /** Where the site will live: `DATESTONE_BASE=/old-houses/` puts it under a folder of any host. */
 const base = process.env.DATESTONE_BASE ?? '/';
@@ -12,7 +13,7 @@ export default defineConfig({
   trailingSlash: 'always',
   build: { format: 'directory', inlineStylesheets: 'never' },
   devToolbar: { enabled: false },
-  integrations: [mdx()],
+  integrations: [mdx(), emitted],
   vite: {
     build: {
       // Scripts and styles stay in files of their own, so that the content policy can refuse inline ones.

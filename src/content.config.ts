@@ -6,8 +6,7 @@ import { Material } from '../knowledge/schema/material.ts';
 import { Era } from '../knowledge/schema/reference.ts';
 import { System } from '../knowledge/schema/system.ts';
 
-const folder = (name: string) =>
-  glob({ pattern: '*.mdx', base: `./knowledge/${name}`, retainBody: false });
+const folder = (name: string) => glob({ pattern: '*.mdx', base: `./knowledge/${name}`, retainBody: false });
 
 /** Entries with prose. The schemas are the knowledge base's own: there is no second definition. */
 export const collections = {

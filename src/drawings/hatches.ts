@@ -13,7 +13,9 @@ const TILES = {
   stone: {
     size: 22,
     marks: [
-      line('M0 6 5 8 8 15 3 20 0 19M5 8 12 3 19 5 22 3M8 15 15 17 19 11 19 5M15 17 14 22M12 3 11 0M19 11 22 12'),
+      line(
+        'M0 6 5 8 8 15 3 20 0 19M5 8 12 3 19 5 22 3M8 15 15 17 19 11 19 5M15 17 14 22M12 3 11 0M19 11 22 12',
+      ),
     ],
   },
   concrete: {
@@ -45,6 +47,10 @@ const TILES = {
   wave: { size: 12, marks: [line('M0 4Q3 0 6 4T12 4M0 10Q3 6 6 10T12 10', 0.9)] },
   dense: { size: 4, marks: [line('M-1 1 1 -1M0 4 4 0M3 5 5 3', 1.3)] },
 } as const satisfies Record<string, { size: number; marks: readonly Mark[] }>;
+
+export function isHatch(name: string): name is Hatch {
+  return Object.hasOwn(TILES, name);
+}
 
 /** Order in which a chart's areas take their hatches. */
 export const SERIES: readonly Hatch[] = [

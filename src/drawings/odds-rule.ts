@@ -10,8 +10,16 @@ export function oddsRule(low: number, best: number, high: number): Mark {
     'svg',
     { class: 'odds-rule', viewBox: `0 0 ${WIDTH} 16`, width: WIDTH, height: 16, 'aria-hidden': 'true' },
     h('path', { d: `M2 12.5H${WIDTH - 2}`, class: 'rule-line' }),
-    ...[0, 0.25, 0.5, 0.75, 1].map((p) => h('path', { d: `M${px(x(p))} 12.5V${p === 0.5 ? 7 : 9.5}`, class: 'rule-line' })),
-    h('rect', { x: px(x(low)), y: 10.5, width: px(Math.max(2, x(high) - x(low))), height: 4, class: 'rule-range' }),
+    ...[0, 0.25, 0.5, 0.75, 1].map((p) =>
+      h('path', { d: `M${px(x(p))} 12.5V${p === 0.5 ? 7 : 9.5}`, class: 'rule-line' }),
+    ),
+    h('rect', {
+      x: px(x(low)),
+      y: 10.5,
+      width: px(Math.max(2, x(high) - x(low))),
+      height: 4,
+      class: 'rule-range',
+    }),
     h('path', { d: `M${px(x(best))} 2V15.5`, class: 'rule-best' }),
   );
 }

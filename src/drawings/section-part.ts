@@ -18,7 +18,9 @@ export function partMarks(frame: Frame, fill: Fill): Mark {
       height: px(frame.floor - frame.eaves),
       class: 'void',
     }),
-    ...Array.from({ length: storeys }, (_, i) => floorMarks(frame, frame.floor - i * (STOREY + JOIST), i === 0)),
+    ...Array.from({ length: storeys }, (_, i) =>
+      floorMarks(frame, frame.floor - i * (STOREY + JOIST), i === 0),
+    ),
     floorMarks(frame, frame.eaves, false),
     ...[frame.left, frame.right - frame.wall].map((x) => wallMarks(frame, x, storeys, fill)),
     frame.part.roof === 'flat' ? flatRoof(frame, fill) : pitchedRoof(frame),
@@ -33,7 +35,10 @@ function floorMarks(frame: Frame, top: number, first: boolean): Mark {
   const joists: Mark[] = [];
   for (let x = from + 6; x < to - 4; x += 15)
     joists.push(
-      h('path', { d: `M${px(x)} ${px(top)}h4v${JOIST}h-4zM${px(x)} ${px(top)}l4 ${JOIST}m0 -${JOIST}l-4 ${JOIST}`, class: 'thin' }),
+      h('path', {
+        d: `M${px(x)} ${px(top)}h4v${JOIST}h-4zM${px(x)} ${px(top)}l4 ${JOIST}m0 -${JOIST}l-4 ${JOIST}`,
+        class: 'thin',
+      }),
     );
   return h(
     'g',
@@ -56,7 +61,10 @@ function wallMarks(frame: Frame, x: number, storeys: number, fill: Fill): Mark {
       {},
       h('rect', { x: px(x - 0.5), y: px(sill - 28), width: px(look.thick + 1), height: 28, class: 'void' }),
       h('path', { d: `M${px(middle - 1)} ${px(sill)}v-15h2v-13`, class: 'thin' }),
-      h('path', { d: `M${px(x - 2)} ${px(sill)}h${px(look.thick + 4)}M${px(x)} ${px(sill - 28)}h${px(look.thick)}`, class: 'profile' }),
+      h('path', {
+        d: `M${px(x - 2)} ${px(sill)}h${px(look.thick + 4)}M${px(x)} ${px(sill - 28)}h${px(look.thick)}`,
+        class: 'profile',
+      }),
     );
   });
   return h(
@@ -89,10 +97,16 @@ function pitchedRoof(frame: Frame): Mark {
   return h(
     'g',
     {},
-    h('path', { d: `M${px(frame.left)} ${px(frame.eaves)}L${px(middle)} ${px(top)}L${px(frame.right)} ${px(frame.eaves)}Z`, class: 'void' }),
+    h('path', {
+      d: `M${px(frame.left)} ${px(frame.eaves)}L${px(middle)} ${px(top)}L${px(frame.right)} ${px(frame.eaves)}Z`,
+      class: 'void',
+    }),
     h('path', { d: inner, class: 'thin' }),
     h('path', { d: outer, class: 'profile' }),
-    h('path', { d: `M${px(frame.left - over)} ${px(eaveY)}v8M${px(frame.right + over)} ${px(eaveY)}v8`, class: 'profile' }),
+    h('path', {
+      d: `M${px(frame.left - over)} ${px(eaveY)}v8M${px(frame.right + over)} ${px(eaveY)}v8`,
+      class: 'profile',
+    }),
   );
 }
 
@@ -103,9 +117,22 @@ function flatRoof(frame: Frame, fill: Fill): Mark {
     'g',
     {},
     ...[frame.left, frame.right - frame.wall].map((x) =>
-      h('rect', { x: px(x), y: px(frame.eaves - up), width: look.thick, height: up, class: 'cut', fill: fill(look.hatch) }),
+      h('rect', {
+        x: px(x),
+        y: px(frame.eaves - up),
+        width: look.thick,
+        height: up,
+        class: 'cut',
+        fill: fill(look.hatch),
+      }),
     ),
-    h('path', { d: `M${px(frame.left + look.thick)} ${px(frame.eaves - 6)}L${px(frame.right - look.thick)} ${px(frame.eaves - 2)}`, class: 'profile' }),
-    h('path', { d: `M${px(frame.left - 2)} ${px(frame.eaves - up)}h${look.thick + 4}M${px(frame.right - look.thick - 2)} ${px(frame.eaves - up)}h${look.thick + 4}`, class: 'profile' }),
+    h('path', {
+      d: `M${px(frame.left + look.thick)} ${px(frame.eaves - 6)}L${px(frame.right - look.thick)} ${px(frame.eaves - 2)}`,
+      class: 'profile',
+    }),
+    h('path', {
+      d: `M${px(frame.left - 2)} ${px(frame.eaves - up)}h${look.thick + 4}M${px(frame.right - look.thick - 2)} ${px(frame.eaves - up)}h${look.thick + 4}`,
+      class: 'profile',
+    }),
   );
 }

@@ -33,11 +33,24 @@ export function houseSection(parts: SectionPart[], callouts: Callout[], id: stri
   const fill = (hatch: Hatch): string => `url(#${id}-${hatch})`;
   const placed = frames(parts);
   const main = placed[0];
+  const top = Math.min(GROUND - 60, ...placed.map(topOf)) - 30;
   return h(
     'svg',
-    { class: 'figure section', viewBox: `0 0 ${SHEET.width} ${SHEET.height}`, role: 'img', 'aria-label': label },
+    {
+      class: 'figure section',
+      viewBox: `0 ${px(top)} ${SHEET.width} ${px(SHEET.height - top)}`,
+      role: 'img',
+      'aria-label': label,
+    },
     h('defs', {}, ...HATCHES.map((hatch) => hatchDef(hatch, `${id}-${hatch}`))),
-    h('rect', { x: 0, y: GROUND, width: SHEET.width, height: SHEET.height - GROUND, fill: fill('earth') }),
+    h('rect', {
+      x: 0,
+      y: GROUND,
+      width: SHEET.width,
+      height: SHEET.height - GROUND,
+      fill: fill('earth'),
+      class: 'earth',
+    }),
     h('path', { d: groundLine(placed), class: 'profile' }),
     ...placed.map((frame) => underPart(frame, fill)),
     ...placed.map((frame) => partMarks(frame, fill)),
@@ -47,16 +60,20 @@ export function houseSection(parts: SectionPart[], callouts: Callout[], id: stri
   );
 }
 
+const topOf = (frame: Frame): number => (frame.part.roof === 'flat' ? frame.eaves - 16 : ridge(frame));
+
 function groundLine(placed: Frame[]): string {
   const left = Math.min(...placed.map((f) => f.left));
   const right = Math.max(...placed.map((f) => f.right));
   const open = placed.some((f) => f.part.foundation === 'piers' || f.part.foundation === 'posts');
-  return open ? `M0 ${GROUND}H${SHEET.width}` : `M0 ${GROUND}H${px(left)}M${px(right)} ${GROUND}H${SHEET.width}`;
+  return open
+    ? `M0 ${GROUND}H${SHEET.width}`
+    : `M0 ${GROUND}H${px(left)}M${px(right)} ${GROUND}H${SHEET.width}`;
 }
 
 function chimney(main: Frame, fill: (hatch: Hatch) => string): Mark {
   const x = chimneyX(main);
-  const top = (main.part.roof === 'flat' ? main.eaves : ridge(main)) - 16;
+  const top = topOf(main) - 16;
   const foot = GROUND + Math.min(56, UNDER[main.part.foundation].below);
   return h(
     'g',
@@ -110,24 +127,33 @@ function spotAt(spot: Spot, placed: Frame[]): { x: number; y: number; bx: number
   const stack = left + width * 0.26;
   const addition = placed[1];
   switch (spot) {
-    case 'roof':
-      return { x: left + width * 0.2, y: eaves - (eaves - peak) * 0.4, bx: left - 10, by: peak + 10 };
+    case 'roof': {
+      const x = left + width * 0.2;
+      if (main.part.roof === 'flat') return { x, y: eaves - 5, bx: x, by: eaves - 30 };
+      return { x, y: eaves - (eaves - peak) * 0.4, bx: left - 10, by: peak + 10 };
+    }
     case 'chimney':
       return { x: chimneyX(main) + 20, y: peak + 2, bx: right + 14, by: peak - 4 };
-    case 'attic':
-      return { x: left + width * 0.46, y: eaves - 16, bx: left + width * 0.46, by: peak + 30 };
+    case 'attic': {
+      const x = left + width * 0.46;
+      const flat = main.part.roof === 'flat';
+      return { x, y: flat ? eaves + 4 : eaves - 16, bx: x, by: flat ? eaves - 26 : peak + 30 };
+    }
     case 'wall':
-      return { x: left + 3, y: eaves + 10, bx: left - 44, by: eaves + 10 };
+      return { x: left + 3, y: eaves + 10, bx: left - 44, by: eaves - 8 };
     case 'window':
-      return { x: left + 3, y: floor - 30, bx: left - 44, by: floor - 36 };
+      return { x: left + 3, y: floor - 30, bx: left - 44, by: floor - 14 };
     case 'service':
       return { x: right - 3, y: eaves + 22, bx: right + 40, by: eaves + 4 };
     case 'stack':
       return { x: stack, y: floor - 22, bx: stack + 36, by: floor - 26 };
     case 'floor':
       return { x: left + width * 0.84, y: floor + 4, bx: left + width * 0.84, by: floor - 26 };
-    case 'plant':
-      return { x: chimneyX(main) - 30, y: GROUND + Math.max(-30, under.below - 20), bx: chimneyX(main) - 30, by: SHEET.height - 20 };
+    case 'plant': {
+      const x = chimneyX(main) - 30;
+      const y = under.below > 40 ? GROUND + under.below - 20 : floor - 12;
+      return { x, y, bx: x, by: SHEET.height - 20 };
+    }
     case 'under':
       return { x: left + 8, y: GROUND + under.below / 2, bx: left - 36, by: GROUND + under.below / 2 + 14 };
     case 'ground':

@@ -11,8 +11,8 @@ const LEFT = 40;
 const RIGHT = 508;
 const TOP = 12;
 const FOOT = 262;
-/** An area takes its name in the drawing only where it is at least this high. */
-const ROOM = 26;
+/** An area takes its letter in the drawing only where it is at least this high. */
+const ROOM = 20;
 
 export interface ShareBand {
   id: string;
@@ -38,7 +38,13 @@ function rank(id: string, order: string[]): number {
 }
 
 /** What houses of each year had, as areas that fill the height. Its table stands beside it on the page. */
-export function shareChart(years: number[], bands: ShareBand[], id: string, label: string): Mark {
+export function shareChart(
+  years: number[],
+  bands: ShareBand[],
+  id: string,
+  label: string,
+  period: { from: number; to: number } | null = null,
+): Mark {
   const first = years[0] ?? 1880;
   const last = years.at(-1) ?? 2025;
   const x = scaleLinear([first, last], [LEFT, RIGHT]);
@@ -55,7 +61,7 @@ export function shareChart(years: number[], bands: ShareBand[], id: string, labe
       .x((s) => round(x(s.year)))
       .y0((s) => round(y(s.from)))
       .y1((s) => round(y(s.to)));
-    return { band, index, spans, path: shape(spans) ?? '' };
+    return { index, spans, path: shape(spans) ?? '' };
   });
   return h(
     'svg',
@@ -64,22 +70,44 @@ export function shareChart(years: number[], bands: ShareBand[], id: string, labe
     ...drawn.map(({ index, path }) => h('path', { d: path, fill: `url(#${id}-${index})`, class: 'band' })),
     h('path', { d: `M${LEFT} ${TOP}V${FOOT}H${RIGHT}`, class: 'base-line' }),
     ...[0, 0.5, 1].map((v) =>
-      h('text', { x: LEFT - 6, y: px(y(v) + 4), 'text-anchor': 'end' }, v === 0.5 ? 'half' : v === 1 ? 'all' : '0'),
+      h(
+        'text',
+        { x: LEFT - 6, y: px(y(v) + 4), 'text-anchor': 'end' },
+        v === 0.5 ? 'half' : v === 1 ? 'all' : '0',
+      ),
     ),
     ...decades(first, last).map((year) =>
       h(
         'g',
         { class: 'tick' },
         h('line', { x1: px(x(year)), x2: px(x(year)), y1: FOOT, y2: FOOT + 6 }),
-        h('text', { x: px(x(year)), y: FOOT + 22, 'text-anchor': year >= last - 4 ? 'end' : 'middle' }, String(year)),
+        h(
+          'text',
+          { x: px(x(year)), y: FOOT + 22, 'text-anchor': year >= last - 4 ? 'end' : 'middle' },
+          String(year),
+        ),
       ),
     ),
-    ...drawn.map(({ band, spans }) => bandLabel(band, spans, x, y)),
+    period !== null && periodMark(x.clamp(true), period),
+    ...drawn.map(({ index, spans }) => bandLabel(index, spans, x, y)),
   );
 }
 
+/** Where a period, or a build year, stands among the years. */
+function periodMark(x: (year: number) => number, { from, to }: { from: number; to: number }): Mark {
+  return h('path', {
+    d: `M${px(x(from))} ${TOP - 8}V${FOOT + 6}M${px(x(to))} ${TOP - 8}V${FOOT + 6}M${px(x(from))} ${TOP - 5}H${px(x(to))}`,
+    class: 'built-mark',
+  });
+}
+
+/** The letter that ties an area to its line in the key. */
+export function bandLetter(index: number): string {
+  return String.fromCharCode(65 + index);
+}
+
 function bandLabel(
-  band: ShareBand,
+  index: number,
   spans: { year: number; from: number; to: number }[],
   x: (year: number) => number,
   y: (share: number) => number,
@@ -89,16 +117,14 @@ function bandLabel(
     from: 0,
     to: 0,
   });
-  const words = band.title.length > 22 ? `${band.title.slice(0, 20).trimEnd()}…` : band.title;
   if (y(thick.from) - y(thick.to) < ROOM) return null;
-  const half = words.length * 3.4 + 4;
-  const at = Math.min(Math.max(x(thick.year), LEFT + half + 4), RIGHT - half - 4);
+  const at = Math.min(Math.max(x(thick.year), LEFT + 16), RIGHT - 16);
   const middle = y((thick.from + thick.to) / 2);
   return h(
     'g',
     { class: 'band-label' },
-    h('rect', { x: px(at - half), y: px(middle - 9), width: px(half * 2), height: 18, class: 'label-ground' }),
-    h('text', { x: px(at), y: px(middle + 4), 'text-anchor': 'middle' }, words),
+    h('circle', { cx: px(at), cy: px(middle), r: 11, class: 'label-ground' }),
+    h('text', { x: px(at), y: px(middle), dy: '0.36em', 'text-anchor': 'middle' }, bandLetter(index)),
   );
 }
 

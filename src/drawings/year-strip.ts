@@ -31,7 +31,12 @@ export function yearStrip(years: Years, id: string, today: number): Mark {
   ).curve(curveMonotoneX);
   return h(
     'svg',
-    { class: 'figure year-strip', viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: 'img', 'aria-label': yearsInWords(years) },
+    {
+      class: 'figure year-strip',
+      viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
+      role: 'img',
+      'aria-label': yearsInWords(years),
+    },
     h('defs', {}, hatchDef('brick', id)),
     ...ticks(start, today).map((year) =>
       h(
@@ -44,22 +49,27 @@ export function yearStrip(years: Years, id: string, today: number): Mark {
     h('path', { d: fill(points) ?? '', fill: `url(#${id})` }),
     h('path', { d: edge(points) ?? '', class: 'edge' }),
     h('line', { x1: LEFT, x2: RIGHT, y1: FOOT, y2: FOOT, class: 'base-line' }),
-    ...marks(years, today).map(({ year, anchor }) =>
+    ...marks(years, today).map(({ year, anchor, words }) =>
       h(
         'text',
-        { x: px(Math.min(Math.max(x(year), LEFT), RIGHT)), y: TOP - 9, 'text-anchor': anchor, class: 'figure-strong' },
-        String(year),
+        {
+          x: px(Math.min(Math.max(x(year), LEFT), RIGHT)),
+          y: TOP - 9,
+          'text-anchor': anchor,
+          class: 'figure-strong',
+        },
+        words,
       ),
     ),
   );
 }
 
-/** The two years that matter most to a reader: common from, and last likely (or still in use). */
-function marks(years: Years, today: number): { year: number; anchor: string }[] {
+/** The two years that matter most to a reader: common from, and hardly put in after. */
+function marks(years: Years, today: number): { year: number; anchor: string; words: string }[] {
   const end = years.last ?? years.decline;
-  const from = { year: years.common, anchor: end !== null && end - years.common < 30 ? 'end' : 'middle' };
-  if (end === null || end >= today) return [from];
-  return [from, { year: end, anchor: end - years.common < 30 ? 'start' : 'middle' }];
+  const from = { year: years.common, anchor: 'end', words: `from ${years.common}` };
+  if (end === null || end >= today) return [{ ...from, anchor: 'middle' }];
+  return [from, { year: end, anchor: 'start', words: `to ${end}` }];
 }
 
 function outline(years: Years, today: number): [number, number][] {
@@ -86,7 +96,8 @@ function ticks(start: number, today: number): number[] {
 /** The strip in words, for those who can't see it and for the line under it. */
 export function yearsInWords(years: Years): string {
   const [from, to] = years.peak;
-  const heyday = to === null ? `at its height from ${from} to this day` : `at its height from ${from} to ${to}`;
+  const heyday =
+    to === null ? `at its height from ${from} to this day` : `at its height from ${from} to ${to}`;
   const close =
     years.last !== null
       ? `hardly put in after ${years.last}`

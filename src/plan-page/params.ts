@@ -56,6 +56,7 @@ export function readParams(params: URLSearchParams): HouseInput {
   return given({
     asOf: number('as-of'),
     place: text('place'),
+    coast: text('coast'),
     form: text('form'),
     units: number('units'),
     area: number('area'),
@@ -81,7 +82,8 @@ const KEYS: Record<string, string> = { 'clue part': 'at' };
 /** The key of the field that a problem is about. Where parts share an input, the one with that value. */
 export function keyOfProblem(problem: Problem, params: URLSearchParams): string {
   const name = KEYS[problem.option] ?? problem.option;
-  if (name === 'clue') return params.has(`year.${problem.value}`) ? `year.${problem.value}` : `clue`;
+  // A dated clue without its year: the fault is the year's.
+  if (name === 'clue') return problem.accepted.includes('=YEAR') ? `year.${problem.value}` : 'clue';
   const keys = [...params.keys()].filter((key) => key === name || key.startsWith(`${name}.`));
   const isIt = (key: string): boolean => {
     const value = params.get(key)?.trim() ?? '';
@@ -92,6 +94,7 @@ export function keyOfProblem(problem: Problem, params: URLSearchParams): string 
 
 /** What is wrong with a field, as a sentence: what was typed, what is accepted, the nearest. */
 export function problemInWords(problem: Problem, typed: string): string {
+  if (problem.accepted.includes('=YEAR')) return 'Give the year that it gives, such as 1998.';
   const near = problem.nearest === null ? '' : ` Did you mean ${problem.nearest}?`;
   return `“${typed}” is not understood here. Give ${problem.accepted}.${near}`;
 }

@@ -42,10 +42,11 @@ export function bySoon(list: FailureEntry[]): { title: string; means: string; en
 const weight = (f: FailureEntry): number =>
   (f.lifeSafety ? 10 : 0) + f.stakes.people + f.stakes.structure + f.stakes.water + f.stakes.money;
 
-export function systemsByGroup(): { title: string; entries: SystemEntry[] }[] {
-  const groups = [...new Set(Object.keys(GROUP_WORDS))];
+export function systemsByGroup(): { id: string; title: string; entries: SystemEntry[] }[] {
+  const groups = Object.keys(GROUP_WORDS);
   return groups
     .map((group) => ({
+      id: group,
       title: GROUP_WORDS[group] ?? group,
       entries: base.systems.filter((s) => s.group === group),
     }))

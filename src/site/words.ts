@@ -14,6 +14,19 @@ export const FOUNDATION_WORDS: Record<Foundation, string> = {
   mixed: 'Mixed under one part',
 };
 
+/** The same within a sentence: "wood frame over a stone basement". */
+export const ON_FOUNDATION: Record<Foundation, string> = {
+  piers: 'on masonry piers',
+  posts: 'on wood posts',
+  crawl: 'over a crawl space',
+  'basement-stone': 'over a stone basement',
+  'basement-brick': 'over a brick basement',
+  'basement-block': 'over a block basement',
+  'basement-concrete': 'over a concrete basement',
+  slab: 'on a slab',
+  mixed: 'on mixed foundations',
+};
+
 export const WALL_WORDS: Record<Wall, string> = {
   frame: 'Wood frame',
   brick: 'Solid brick',

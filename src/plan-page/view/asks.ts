@@ -3,11 +3,12 @@ import { h, type Mark } from '../../markup/h.ts';
 import { to, toEntry } from '../../site/link.ts';
 import { ASKED_WORDS, WHERE_WORDS } from '../../site/words.ts';
 import type { PlanWords } from '../words.ts';
+import { folded } from './folded.ts';
 
 const SHOWN = 6;
 
 /** Questions by whom to ask; within each, the one worth most first. */
-export function questionsView(plan: Plan, words: PlanWords): Mark[] {
+export function questionsView(plan: Plan, words: PlanWords, lean = false): Mark[] {
   const whom = [...new Set(plan.questions.map((q) => q.of))];
   return whom.map((of) => {
     const list = plan.questions.filter((q) => q.of === of);
@@ -16,14 +17,22 @@ export function questionsView(plan: Plan, words: PlanWords): Mark[] {
       'section',
       {},
       h('h3', {}, `Ask ${ASKED_WORDS[of] ?? of}`),
-      h('ul', { class: 'asks' }, list.slice(0, SHOWN).map((q) => questionItem(q, words))),
-      rest.length > 0 &&
-        h(
-          'details',
-          { 'data-key': `ask-${of}` },
-          h('summary', {}, `${rest.length} more, worth less`),
-          h('ul', { class: 'asks' }, rest.map((q) => questionItem(q, words))),
-        ),
+      h(
+        'ul',
+        { class: 'asks' },
+        list.slice(0, SHOWN).map((q) => questionItem(q, words)),
+      ),
+      folded(
+        `ask-${of}`,
+        rest.length > 0 ? `${rest.length} more, worth less` : null,
+        lean
+          ? null
+          : h(
+              'ul',
+              { class: 'asks' },
+              rest.map((q) => questionItem(q, words)),
+            ),
+      ),
     );
   });
 }
@@ -41,7 +50,11 @@ export function questionItem(q: PlanQuestion, words: PlanWords): Mark {
         'Papers: ',
         q.papers.map((id, i) => [
           i > 0 && ', ',
-          h('a', { href: to(`/questions/#paper-${encodeURIComponent(id)}`) }, (words.papers[id]?.title ?? id).toLowerCase()),
+          h(
+            'a',
+            { href: to(`/questions/#paper-${encodeURIComponent(id)}`) },
+            (words.papers[id]?.title ?? id).toLowerCase(),
+          ),
         ]),
       ),
   );
@@ -52,19 +65,21 @@ export function looksView(looks: Look[]): Mark {
   return h(
     'ul',
     { class: 'asks' },
-    looks.slice(0, 12).map((look) =>
-      h(
-        'li',
-        {},
-        h('p', { class: 'ask' }, look.say),
+    looks
+      .slice(0, 12)
+      .map((look) =>
         h(
-          'p',
-          { class: 'small quiet' },
-          `Look ${look.where.map((w) => WHERE_WORDS[w] ?? w).join(', ')}. Bears on `,
-          h('a', { href: toEntry('systems', look.system) }, look.system.replaceAll('-', ' ')),
-          '.',
+          'li',
+          {},
+          h('p', { class: 'ask' }, look.say),
+          h(
+            'p',
+            { class: 'small quiet' },
+            `Look ${look.where.map((w) => WHERE_WORDS[w] ?? w).join(', ')}. Bears on `,
+            h('a', { href: toEntry('systems', look.system) }, look.system.replaceAll('-', ' ')),
+            '.',
+          ),
         ),
       ),
-    ),
   );
 }

@@ -1,24 +1,25 @@
 import type { House, Odds, Part } from '../../../planner/house/house.ts';
-import { FORM_WORDS, FOUNDATION_WORDS, WALL_WORDS } from '../../site/words.ts';
+import { FORM_WORDS, ON_FOUNDATION, WALL_WORDS } from '../../site/words.ts';
 
 /** The house in one line, as it was given: what is not known is said to be not known. */
-export function houseInWords(house: House): string {
+export function houseInWords(house: House, stateName: string | null): string {
   const parts = house.parts.map((part, i) => partInWords(part, i === 0));
   const form = known(house.form);
-  const place = house.place.state ?? 'place unknown';
-  return `${form === null ? 'House' : FORM_WORDS[form]}, ${place}: ${parts.join('; ')}.`;
+  const place = stateName === null ? ', place not known' : ` in ${stateName}`;
+  return `${form === null ? 'House' : FORM_WORDS[form]}${place}: ${parts.join('; ')}.`;
 }
 
 function partInWords(part: Part, main: boolean): string {
   const foundation = known(part.foundation);
   const walls = known(part.walls);
-  const words = [
-    `${part.name} ${part.built.given === 'unknown' ? 'of unknown year' : `of ${part.built.given}`}`,
-    walls === null ? 'walls unknown' : WALL_WORDS[walls].toLowerCase(),
-    foundation === null ? 'foundation unknown' : FOUNDATION_WORDS[foundation].toLowerCase(),
-    main ? `${part.storeys} ${part.storeys === 1 ? 'storey' : 'storeys'}` : '',
-  ];
-  return words.filter((w) => w !== '').join(', ');
+  const year = part.built.given === 'unknown' ? 'of unknown year' : `of ${part.built.given}`;
+  const stands = foundation === null ? 'foundation not known' : ON_FOUNDATION[foundation];
+  const storeys = main ? `, ${part.storeys} ${part.storeys === 1 ? 'storey' : 'storeys'}` : '';
+  const body =
+    walls === null
+      ? `walls not known, ${stands}`
+      : `${WALL_WORDS[walls].toLowerCase()}${foundation === null ? ',' : ''} ${stands}`;
+  return `${part.name} ${year}, ${body}${storeys}`;
 }
 
 /** The value that is sure, or null where odds are spread. */

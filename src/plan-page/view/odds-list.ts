@@ -11,14 +11,19 @@ export function weightOf(p: number): number {
 }
 
 /** Materials worth naming for a portion, likeliest first. */
-export function named(materials: MaterialBelief[], portion: Portion, floor = 0.1, most = 4): MaterialBelief[] {
+export function named(
+  materials: MaterialBelief[],
+  portion: Portion,
+  floor = 0.1,
+  most = 4,
+): MaterialBelief[] {
   const ranked = [...materials].sort((a, b) => b[portion] - a[portion]);
   const kept = ranked.filter((m) => m[portion] >= floor).slice(0, most);
   return kept.length > 0 ? kept : ranked.slice(0, 1);
 }
 
 export function materialName(m: MaterialBelief): Mark | string {
-  if (m.material === 'none') return 'None';
+  if (m.material === 'none') return m.title;
   return h('a', { href: toEntry('materials', m.material) }, m.title);
 }
 

@@ -1,46 +1,65 @@
 import type { Plan } from '../../../planner/plan-types.ts';
-import { h, type Child, type Mark } from '../../markup/h.ts';
+import { type Child, h, type Mark } from '../../markup/h.ts';
+import type { WalkMarks } from '../marks/walk-marks.ts';
 import type { PlanWords } from '../words.ts';
 import { looksView, questionsView } from './asks.ts';
 import { duration } from './clock.ts';
+import { folded } from './folded.ts';
 import { houseFigure } from './house-figure.ts';
 import { houseInWords } from './house-words.ts';
+import { oddsChart } from './odds-chart.ts';
 import { risksView } from './risks.ts';
 import { systemsView } from './systems.ts';
 import { tooShort, walkView } from './walk.ts';
 
-/** The whole plan. The same marks are made at build for the first visit and in the browser after it. */
-export function planView(plan: Plan, words: PlanWords): Mark[] {
+/** The whole plan. The same view is made at build for the first visit (no marks: lean, without what is folded
+ * away, with nothing to press) and in the browser after it. */
+export function planView(plan: Plan, words: PlanWords, marks: WalkMarks | null): Mark[] {
+  const lean = marks === null;
   const parts = [
-    part('risks', 'Risks, by how soon they matter', risksView(plan, words)),
-    part('built-with', 'What it was built with, and what is there now', [systemsView(plan, words)]),
-    part('walk', 'The walk', walkView(plan, words)),
-    part('ask', 'Questions and papers', questionsView(plan, words)),
+    part('risks', 'Risks, by how soon they matter', [
+      risksView(plan, words, lean),
+      lean ? null : folded('odds-chart', 'Odds against stakes, drawn', h('div', {}, oddsChart(plan))),
+    ]),
+    part('built-with', 'What it was built with, and what is there now', [systemsView(plan, words, lean)]),
+    part('walk', 'The walk', walkView(plan, words, marks)),
+    part('ask', 'Questions and papers', questionsView(plan, words, lean)),
     plan.looks.length > 0 ? part('before', 'Look for these before the visit', [looksView(plan.looks)]) : null,
     leftOut(plan),
   ];
+  // That the time is too short stands in a place of its own.
+  const mind = plan.cautions.filter((c) => c.about !== 'minutes');
   return [
     h(
       'header',
       { class: 'plan-head' },
-      h('p', { class: 'house-line' }, houseInWords(plan.house)),
+      h('p', { class: 'house-line' }, houseInWords(plan.house, words.place)),
       plan.walk.feasible ? null : tooShort(plan),
-      plan.cautions.length > 0 &&
+      mind.length > 0 &&
         h(
           'aside',
           { class: 'caution', 'aria-label': 'Mind first' },
           h('p', { class: 'caution-title' }, 'Mind first'),
-          h('ul', {}, plan.cautions.map((c) => h('li', {}, c.say))),
+          h(
+            'ul',
+            {},
+            mind.map((c) => h('li', {}, c.say)),
+          ),
         ),
-      houseFigure(plan),
       jump(plan),
+      houseFigure(plan, words),
     ),
     h('div', { class: 'parts' }, parts),
   ];
 }
 
 function part(id: string, title: string, children: Child[]): Mark {
-  return h('section', { class: 'part', id, 'aria-labelledby': `${id}-title` }, h('h2', { id: `${id}-title` }, title), children);
+  return h(
+    'section',
+    { class: 'part', id, 'aria-labelledby': `${id}-title` },
+    h('h2', { id: `${id}-title` }, title),
+    children,
+  );
 }
 
 function jump(plan: Plan): Mark {

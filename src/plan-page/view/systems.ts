@@ -1,5 +1,5 @@
-import type { MaterialBelief, Plan, Quantiles, SystemBelief } from '../../../planner/plan-types.ts';
 import { oddsInWords } from '../../../planner/condition/odds-words.ts';
+import type { MaterialBelief, Plan, Quantiles, SystemBelief } from '../../../planner/plan-types.ts';
 import { h, type Mark } from '../../markup/h.ts';
 import { toEntry } from '../../site/link.ts';
 import type { PlanWords } from '../words.ts';
@@ -7,8 +7,8 @@ import { materialName, oddsList, percent } from './odds-list.ts';
 import { whyList } from './why.ts';
 
 /** Schedule of systems: what is in reach and what is hidden, in words; figures on opening. */
-export function systemsView(plan: Plan, words: PlanWords): Mark {
-  const several = plan.house.parts.length > 1;
+export function systemsView(plan: Plan, words: PlanWords, lean = false): Mark {
+  const main = plan.house.parts[0]?.name ?? '';
   return h(
     'div',
     { class: 'schedule' },
@@ -19,21 +19,24 @@ export function systemsView(plan: Plan, words: PlanWords): Mark {
       h('span', {}, 'In reach'),
       h('span', {}, 'Hidden'),
     ),
-    plan.systems.map((system) => systemRow(system, words, several)),
+    plan.systems.map((system) => systemRow(system, words, main, lean)),
   );
 }
 
-function systemRow(s: SystemBelief, words: PlanWords, several: boolean): Mark {
+function systemRow(s: SystemBelief, words: PlanWords, main: string, lean: boolean): Mark {
+  const other = s.part !== main;
   const oneKind = words.systems[s.system]?.hidden === null;
-  const dead = s.materials.filter((m) => m.disconnected >= 0.12).sort((a, b) => b.disconnected - a.disconnected);
+  const dead = s.materials
+    .filter((m) => m.disconnected >= 0.12)
+    .sort((a, b) => b.disconnected - a.disconnected);
   return h(
     'section',
-    { class: 'schedule-row', 'aria-label': several ? `${s.title}, ${s.part}` : s.title },
+    { class: 'schedule-row', 'aria-label': other ? `${s.title}, ${s.part}` : s.title },
     h(
       'div',
       { class: 'schedule-name' },
       h('h3', {}, h('a', { href: toEntry('systems', s.system) }, s.title)),
-      several && h('p', { class: 'quiet' }, s.part),
+      other && h('p', { class: 'quiet' }, s.part),
       s.present < 0.9 && h('p', { class: 'quiet' }, `there at all: ${oddsInWords(s.present)}`),
     ),
     h('div', {}, h('p', { class: 'cell-name' }, 'In reach'), oddsList(s.materials, 'reachable')),
@@ -52,7 +55,7 @@ function systemRow(s: SystemBelief, words: PlanWords, several: boolean): Mark {
           dead.map((m, i) => [i > 0 && ', ', m.title, ` (${oddsInWords(m.disconnected)})`]),
           '. In use, disconnected and removed are three things; settle which.',
         ),
-      figuresTable(s, oneKind),
+      !lean && figuresTable(s, oneKind),
       whyList(s.why, words),
     ),
   );
@@ -71,8 +74,20 @@ function figuresTable(s: SystemBelief, oneKind: boolean): Mark {
     h(
       'table',
       {},
-      h('thead', {}, h('tr', {}, head.map((name) => h('th', { scope: 'col' }, name)))),
-      h('tbody', {}, rows.map((m) => figuresRow(m, oneKind))),
+      h(
+        'thead',
+        {},
+        h(
+          'tr',
+          {},
+          head.map((name) => h('th', { scope: 'col' }, name)),
+        ),
+      ),
+      h(
+        'tbody',
+        {},
+        rows.map((m) => figuresRow(m, oneKind)),
+      ),
     ),
   );
 }
@@ -88,7 +103,12 @@ function figuresRow(m: MaterialBelief, oneKind: boolean): Mark {
         span(m.installed.reachable),
         span(m.installed.hidden),
       ];
-  return h('tr', {}, h('th', { scope: 'row' }, materialName(m)), cells.map((cell) => h('td', {}, cell)));
+  return h(
+    'tr',
+    {},
+    h('th', { scope: 'row' }, materialName(m)),
+    cells.map((cell) => h('td', {}, cell)),
+  );
 }
 
 function span(years: Quantiles | null): string {

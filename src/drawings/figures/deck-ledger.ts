@@ -1,0 +1,35 @@
+import { arrow, cut, type Detail, edge, rect, telling, thin, times } from '../detail.ts';
+
+export const deckLedger: Detail = {
+  id: 'deck-ledger',
+  title: 'A deck ledger nailed through siding',
+  desc: 'A section at the house wall. The board that carries the deck joists is nailed over the siding into the rim of the house. There is no flashing above it; water runs behind, and the deck pulls outward.',
+  tell: 'Under the deck: look for bolts or structural screws, and for metal above the board. Nails alone hold nothing that pulls. Keep people off until it is judged.',
+  shows: ['failures/deck-ledger-nailed', 'materials/wood-deck'],
+  height: 244,
+  marks: [
+    cut('M0 4H12V120H0Z', 'timber'),
+    cut('M12 110H58V120H12Z', 'timber'),
+    cut(rect(48, 4, 8, 106), 'timber'),
+    cut(rect(36, 120, 22, 54), 'timber'),
+    cut(rect(0, 120, 36, 54), 'timber'),
+    cut(rect(36, 174, 26, 14), 'timber'),
+    cut(rect(24, 188, 40, 54), 'stone'),
+    cut('M58 4H64L70 40H64L70 76H64L70 112H64L70 148H64L68 176H58Z'),
+    cut(rect(72, 120, 20, 50), 'timber'),
+    cut(rect(92, 122, 140, 46), 'timber'),
+    cut(rect(78, 108, 154, 12), 'timber'),
+    thin('M94 108v12M140 108v12M186 108v12'),
+    telling('M92 132H50M92 154H50M94 128v8M94 150v8'),
+    arrow(74, 92, 70, 118),
+    arrow(140, 186, 190, 186),
+    thin(times(3, (i) => `M${62 + i * 4} 122v${40 + i * 4}`)),
+    edge('M58 120V174'),
+  ],
+  notes: [
+    { say: 'no flashing: water runs behind', to: [72, 104] },
+    { say: 'nails, no bolts', to: [84, 132] },
+    { say: 'rim rots where it is hidden', to: [48, 150] },
+    { say: 'load pulls outward', to: [180, 186] },
+  ],
+};

@@ -1,0 +1,37 @@
+import { cut, type Detail, edge, hidden, rect, telling, thin, times } from '../detail.ts';
+
+export const sashSection: Detail = {
+  id: 'sash-section',
+  title: 'A double-hung sash window, cut from head to sill',
+  desc: 'A vertical section. The upper sash stands outside the lower; glass is bedded in putty; the meeting rails lap; the sill slopes outward with a drip; behind the jamb a pocket holds the counterweight on its cord.',
+  tell: 'Probe the sill and the lower rail first. A cord that is cut or painted fast drops the sash: hold it before you let go.',
+  shows: ['materials/wood-sash', 'failures/broken-sash-cords', 'failures/rotted-window-sills'],
+  height: 262,
+  marks: [
+    cut(rect(60, 4, 92, 20), 'timber'),
+    cut(rect(70, 24, 18, 16), 'timber'),
+    cut(rect(70, 112, 18, 16), 'timber'),
+    thin('M77 40V112M80 40V112'),
+    telling('M81 40l5 8M81 112l5 -8'),
+    cut(rect(92, 112, 18, 16), 'timber'),
+    cut(rect(92, 196, 18, 24), 'timber'),
+    thin('M99 128V196M102 128V196'),
+    cut('M44 236L150 220V238H62L44 248Z', 'timber'),
+    edge('M50 246h4v-6'),
+    cut(rect(114, 216, 60, 8), 'timber'),
+    cut(rect(128, 224, 22, 34), 'timber'),
+    cut('M60 238H100V260H60Z', 'timber'),
+    hidden('M176 40H204V214H176Z'),
+    cut(rect(184, 126, 12, 62), 'metal'),
+    edge('M190 126V44q0 -8 -8 -8t-8 8v150'),
+    thin(times(3, (i) => `M112 ${30 + i * 4}h0`)),
+  ],
+  notes: [
+    { say: 'pulley and cord', to: [182, 37] },
+    { say: 'glass held by putty', to: [84, 60] },
+    { say: 'meeting rails lap and lock', to: [110, 120] },
+    { say: 'iron weight in its pocket', to: [196, 158] },
+    { say: 'rail and sill: probe here', to: [101, 216] },
+    { say: 'sill slopes out, with a drip', to: [58, 242] },
+  ],
+};
