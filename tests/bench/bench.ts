@@ -19,7 +19,9 @@ const lines = ['# Benchmarks', '', 'Made by `npm run -s bench -- --write`; do no
 if (wanted.includes('plan')) lines.push('## Plans', '', ...planTable(), '');
 if (wanted.includes('walk')) lines.push('## The walk', '', ...(await benchWalk()), '');
 if (wanted.includes('find')) lines.push('## Search', '', ...(await benchSearch(base, folder)), '');
-lines.push('The formulation of the walk against a solver, and a longer run: [benchmarks-walk.md](benchmarks-walk.md).');
+lines.push(
+  'The formulation of the walk against a solver, and a longer run: [benchmarks-walk.md](benchmarks-walk.md).',
+);
 console.log(lines.slice(4).join('\n'));
 if (args.includes('--write'))
   writeFileSync(join(import.meta.dirname, '../../docs/benchmarks.md'), `${lines.join('\n')}\n`);
