@@ -1,5 +1,5 @@
 import type { Base, Finding } from '../schema/base.ts';
-import { fileOf, type Rule } from './rule.ts';
+import { fileOf, type Rule, WRITTEN_KINDS } from './rule.ts';
 
 /** Two entries of a kind share less than this part of their runs of five words. */
 export const MOST_SHARED = 0.3;
@@ -42,21 +42,9 @@ export const overlap: Rule = {
 
 /** Each entry's whole prose as its set of runs of five words. */
 function proseOf(base: Base): { file: string; runs: Set<string> }[] {
-  const kinds = [
-    'systems',
-    'materials',
-    'failures',
-    'checks',
-    'eras',
-    'clues',
-    'questions',
-    'papers',
-    'chains',
-    'rulesThen',
-  ] as const;
-  return kinds
-    .flatMap((kind) => base[kind].map((e) => ({ file: fileOf(kind, e.id), runs: runsOf(e) })))
-    .filter((entry) => entry.runs.size > 0);
+  return WRITTEN_KINDS.flatMap((kind) =>
+    base[kind].map((e) => ({ file: fileOf(kind, e.id), runs: runsOf(e) })),
+  ).filter((entry) => entry.runs.size > 0);
 }
 
 /** Ids, grades and numbers are no prose: only values with a space in them count. */

@@ -1,5 +1,5 @@
 import type { Base, Finding } from '../schema/base.ts';
-import { fileOf, type Rule } from './rule.ts';
+import { fileOf, type Rule, WRITTEN_KINDS } from './rule.ts';
 
 /** Every id named resolves to an entry of the right kind. */
 export const references: Rule = {
@@ -89,19 +89,7 @@ export function sourcesNamed(base: Base): { file: string; field: string; source:
         else visit(inner, file, path);
       }
   };
-  for (const kind of [
-    'systems',
-    'materials',
-    'failures',
-    'checks',
-    'eras',
-    'clues',
-    'questions',
-    'papers',
-    'chains',
-    'rulesThen',
-  ] as const)
-    for (const entry of base[kind]) visit(entry, fileOf(kind, entry.id), '');
+  for (const kind of WRITTEN_KINDS) for (const entry of base[kind]) visit(entry, fileOf(kind, entry.id), '');
   return named;
 }
 

@@ -15,3 +15,17 @@ export function fileOf(kind: string, id: string): string {
   if (kind === 'rulesThen') return `knowledge/rules-then.yaml (entry ${id})`;
   return inOwnFile ? `knowledge/${kind}/${id}.mdx` : `knowledge/${kind}/ (entry ${id})`;
 }
+
+/** Kinds of entries that hold prose of ours (sources keep their own titles). */
+export const WRITTEN_KINDS = [
+  'systems',
+  'materials',
+  'failures',
+  'checks',
+  'eras',
+  'clues',
+  'questions',
+  'papers',
+  'chains',
+  'rulesThen',
+] as const;

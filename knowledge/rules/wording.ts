@@ -1,5 +1,5 @@
 import type { Base, Finding } from '../schema/base.ts';
-import { fileOf, type Rule } from './rule.ts';
+import { fileOf, type Rule, WRITTEN_KINDS } from './rule.ts';
 
 /** Words that promise what a look can't give. Each with what to write instead. */
 export const NEVER_SAY: { pattern: RegExp; instead: string }[] = [
@@ -53,19 +53,7 @@ export function texts(base: Base): { file: string; field: string; text: string }
       for (const [key, inner] of Object.entries(value))
         visit(inner, file, field === '' ? key : `${field}.${key}`);
   };
-  for (const kind of [
-    'systems',
-    'materials',
-    'failures',
-    'checks',
-    'eras',
-    'clues',
-    'questions',
-    'papers',
-    'chains',
-    'rulesThen',
-  ] as const)
-    for (const entry of base[kind]) visit(entry, fileOf(kind, entry.id), '');
+  for (const kind of WRITTEN_KINDS) for (const entry of base[kind]) visit(entry, fileOf(kind, entry.id), '');
   return found;
 }
 

@@ -27,7 +27,7 @@ export interface Dating {
 }
 
 /** Clues this many times likelier for a house of unknown age than for one of the listed year cast doubt on the
- * record. Set so that about one true record in twenty is doubted (docs/calibration.md). */
+ * record. Common practice: how often it doubts a true record has not been measured yet. */
 export const DOUBT = 3;
 
 /** Houses older than this are dated as this. */
