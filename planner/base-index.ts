@@ -13,6 +13,7 @@ export interface BaseIndex {
   materials: Map<string, Entry<Material>>;
   materialsOf: Map<string, Entry<Material>[]>;
   failures: Map<string, Entry<Failure>>;
+  failuresOf: Map<string, Entry<Failure>[]>;
   checks: Map<string, Entry<Check>>;
   clues: Map<string, Clue>;
   states: Map<string, State>;
@@ -23,14 +24,13 @@ const made = new WeakMap<Base, BaseIndex>();
 export function indexBase(base: Base): BaseIndex {
   const ready = made.get(base);
   if (ready !== undefined) return ready;
-  const materialsOf = new Map<string, Entry<Material>[]>();
-  for (const m of base.materials) materialsOf.set(m.system, [...(materialsOf.get(m.system) ?? []), m]);
   const index: BaseIndex = {
     base,
     systems: byId(base.systems),
     materials: byId(base.materials),
-    materialsOf,
+    materialsOf: bySystem(base.materials),
     failures: byId(base.failures),
+    failuresOf: bySystem(base.failures),
     checks: byId(base.checks),
     clues: byId(base.clues),
     states: new Map(base.places.states.map((s) => [s.code, s])),
@@ -41,4 +41,14 @@ export function indexBase(base: Base): BaseIndex {
 
 function byId<T extends { id: string }>(entries: T[]): Map<string, T> {
   return new Map(entries.map((entry) => [entry.id, entry]));
+}
+
+function bySystem<T extends { system: string }>(entries: T[]): Map<string, T[]> {
+  const lists = new Map<string, T[]>();
+  for (const entry of entries) {
+    const list = lists.get(entry.system);
+    if (list === undefined) lists.set(entry.system, [entry]);
+    else list.push(entry);
+  }
+  return lists;
 }

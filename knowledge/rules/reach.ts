@@ -78,6 +78,9 @@ function sourcesUsed(base: Base): Set<string> {
     used.add(fit.made.source);
     for (const wave of fit.waves) for (const id of wave.source) used.add(id);
   }
+  used.add(base.renewing.made.source);
+  for (const figure of [base.renewing.inside, base.renewing.outside, base.renewing.correlation])
+    for (const id of figure.source) used.add(id);
   return used;
 }
 

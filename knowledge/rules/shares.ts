@@ -75,7 +75,7 @@ export const shares: Rule = {
 /** Shares keep to the years in which the material was sold. */
 export const years: Rule = {
   name: 'years',
-  must: 'No share of new work before a material was first sold or after it was last sold.',
+  must: 'No share of new work before a material was first sold or after it was last sold, unless surveys still met it.',
   run(base) {
     const findings: Omit<Finding, 'rule'>[] = [];
     const systems = new Map(base.systems.map((s) => [s.id, s]));
@@ -84,15 +84,15 @@ export const years: Rule = {
       const row = table?.rows[material.id];
       if (table === undefined || row === undefined) continue;
       table.years.forEach((year, i) => {
-        const { first, last } = material.years;
+        const { first, last, stillMet } = material.years;
         const early = year < first - 5;
-        const late = last !== null && year > last + 5;
+        const late = last !== null && year > last + 5 && stillMet !== true;
         if ((early || late) && (row[i] ?? 0) > 0)
           findings.push({
             file: fileOf('systems', material.system),
             field: `shares.new.${material.id}`,
             problem: `gives ${row[i]} in ${year}, but ${material.id} was sold from ${first} to ${last ?? 'now'}`,
-            fix: 'make that share 0 or mend the years',
+            fix: 'make that share 0, mend the years, or say stillMet with a survey as source',
           });
       });
     }

@@ -8,6 +8,7 @@ import type { Material } from './material.ts';
 import type { Places } from './place.ts';
 import type { Paper, Question } from './question.ts';
 import type { Era, Source, Term } from './reference.ts';
+import type { Renewing } from './renewing.ts';
 import type { RuleThen } from './rule-then.ts';
 import type { System } from './system.ts';
 
@@ -36,6 +37,8 @@ export interface Base {
   places: Places;
   /** Renewal processes fitted to open data. */
   fits: Fit[];
+  /** How much owners differ in renewing. */
+  renewing: Renewing;
 }
 
 /** A fault in the knowledge: which rule, in which file and field, and what to do about it. */

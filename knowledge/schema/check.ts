@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Backing, backed, backedMessage, Id, Phrase, Sentence, When } from './common.ts';
+import { HAZARDS } from './words.ts';
 
 /** Stops of a walk. Their titles, opening costs and neighbours are in stops.yaml. */
 export const STOPS = [
@@ -25,8 +26,6 @@ export const STOPS = [
 /** When in the walk a check may stand: arrival first; start-up turns things on; main; re-read comes
  * back to what was started; last is dirty or low work; closing leaves all as found. */
 export const PHASES = ['arrival', 'start-up', 'main', 're-read', 'last', 'closing'] as const;
-
-export const HAZARDS = ['ladder', 'panel', 'crawl', 'roof', 'gas', 'attic'] as const;
 
 export const Find = z
   .strictObject({
@@ -61,6 +60,8 @@ export const Check = z
     hazard: z.enum(HAZARDS).optional(),
     /** What it starts or runs in the house. */
     runs: z.enum(['heat', 'cooling', 'water', 'appliance']).optional(),
+    /** What nobody may use in the house while it is done. */
+    still: z.enum(['water']).optional(),
     /** Outdoor temperature limits in F outside which it is not run. */
     outdoorF: z.strictObject({ min: z.number().optional(), max: z.number().optional() }).optional(),
     when: When.optional(),

@@ -27,6 +27,18 @@ export const Clue = z
         outside: z.number().min(0).max(1),
       })
       .optional(),
+    /** Speaks of the build year itself (the shape of the house, an attached garage): chance of meeting it today in a
+     * house built in each of `years`; linear between, constant outside. */
+    built: z
+      .strictObject({
+        years: z.array(z.number().int()).min(2),
+        chance: z.array(z.number().min(0).max(1)).min(2),
+      })
+      .refine((b) => b.years.every((y, i) => i === 0 || y > (b.years[i - 1] ?? y)), {
+        message: 'years must rise',
+      })
+      .refine((b) => b.chance.length === b.years.length, { message: 'give one chance for each year' })
+      .optional(),
     /** With `ID=YEAR`: a paper that dates work (record), or a date read on the thing (plate). */
     dated: z
       .strictObject({

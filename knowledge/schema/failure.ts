@@ -19,7 +19,7 @@ export const PORTIONS = ['anywhere', 'reachable', 'hidden'] as const;
  * built-in: `share` of the houses that have one of `of` in the portion.
  * ageing: half of the pieces have it at `half` years of age, Weibull `shape`, never more than `ceiling`.
  * environmental: `base` of houses of this kind with the system, at a part's age of 80 years;
- *   `perDecade` shifts the log-odds per ten years of age. */
+ *   `perDecade` shifts the log-odds per ten years of age; `inAnyHouse` asks for nothing of the system. */
 export const Cause = z.discriminatedUnion('cause', [
   z.strictObject({
     cause: z.literal('built-in'),
@@ -40,6 +40,8 @@ export const Cause = z.discriminatedUnion('cause', [
     of: z.array(Id).min(1).optional(),
     base: Share,
     perDecade: z.number().min(-1).max(1).default(0),
+    /** It can be in any house, whatever this system is made of: mice ask for no pipe covering. */
+    inAnyHouse: z.boolean().default(false),
   }),
 ]);
 export type Cause = z.infer<typeof Cause>;

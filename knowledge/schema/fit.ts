@@ -1,6 +1,14 @@
 import { z } from 'zod';
 import { Id } from './common.ts';
-import { ShareTable, Wave } from './system.ts';
+import { RegionFactor, ShareTable, Wave } from './system.ts';
+
+/** What something was fitted to: source id, rows used, and hashes of data and script. */
+export const MadeOf = z.strictObject({
+  source: Id,
+  rows: z.number().int(),
+  data: z.string(),
+  script: z.string(),
+});
 
 /** A system's renewal process fitted to open data (`npm run calibrate`). In the states it holds for it stands in
  * the place of the authored tables, lives and waves and of their region factors. */
@@ -11,12 +19,23 @@ export const Fit = z.strictObject({
   shares: z.strictObject({ new: ShareTable, renewal: ShareTable }),
   lives: z.record(z.string(), z.number().positive()),
   waves: z.array(Wave),
-  /** What it was fitted to: source id, rows used, and hashes of data and script. */
-  made: z.strictObject({
-    source: Id,
-    rows: z.number().int(),
-    data: z.string(),
-    script: z.string(),
-  }),
+  /** Lives are those of a kind, not of a machine: how long a house stays with it. Meanwhile the machine is renewed like
+   * for like after the material's own life (planner/belief/like-for-like.ts). */
+  keepsKind: z.boolean().optional(),
+  /** Factors by state in the place of the system's own; a fit of the nation alone has them. */
+  regions: z.array(RegionFactor).optional(),
+  /** How far log-odds of a material may be off in a place or a survey that the fit has not seen: standard deviations
+   * over states within a census division, over divisions, and from one survey to another. */
+  spread: z
+    .strictObject({
+      state: z.number().nonnegative(),
+      division: z.number().nonnegative(),
+      survey: z.number().nonnegative(),
+    })
+    .optional(),
+  /** How sure its odds are, by cross-validation inside the rows fitted: as sure as a share counted on `worth` houses, in
+   * the state that the rows come from. */
+  odds: z.strictObject({ worth: z.number().positive(), state: z.string().length(2) }).optional(),
+  made: MadeOf,
 });
 export type Fit = z.infer<typeof Fit>;

@@ -9,6 +9,8 @@ export const Years = z
     peak: z.tuple([z.number().int(), z.number().int().nullable()]),
     decline: z.number().int().nullable(),
     last: z.number().int().nullable(),
+    /** Surveys met it in houses from after the last sale too: old stock, salvaged pieces. */
+    stillMet: z.boolean().optional(),
     ...Backing,
     note: Sentence.optional(),
   })

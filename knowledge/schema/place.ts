@@ -73,6 +73,16 @@ export const Places = z.strictObject({
     byZone: z.record(z.string(), z.array(z.array(z.number()))),
     /** Of row houses. */
     rowByZone: z.record(z.string(), z.array(z.array(z.number()))),
+    /** Factors by census division on the zone's shares, against raised houses (crawl space, piers, posts): a zone
+     * runs through divisions that build otherwise. */
+    byDivision: z.record(
+      z.string(),
+      z.strictObject({
+        basement: z.number().positive(),
+        slab: z.number().positive(),
+        mixed: z.number().positive(),
+      }),
+    ),
     source: z.array(z.string()),
   }),
 });

@@ -47,7 +47,8 @@ export const RegionFactor = z
   .refine((r) => (r.regions ?? r.states) !== undefined, { message: 'name regions or states' });
 
 /** Years in which people renewed this system for reasons other than its age (electrification, oil to
- * gas, re-cladding fashions). `rate` is the chance a year that a portion of `of` is renewed,
+ * gas, re-cladding fashions). `rate` is the chance a year that a portion of `of` is renewed
+ * where owners renew as the mean does (schema/renewing.ts),
  * `whole` the part of those renewals that also reach the hidden portion. */
 export const Wave = z
   .strictObject({

@@ -33,3 +33,6 @@ export const PLACE_FACTORS = [
   'wind',
   'radon',
 ] as const;
+
+/** What in a check can hurt whoever does it without practice. */
+export const HAZARDS = ['ladder', 'panel', 'crawl', 'roof', 'gas', 'attic'] as const;

@@ -1,5 +1,5 @@
 import { type Evidence, RecordSpan } from './evidence.ts';
-import { type Kernels, NEGLIGIBLE } from './kernels.ts';
+import { type Kernels, NEGLIGIBLE, survival } from './kernels.ts';
 
 /** Likelihood of the evidence, seen backward from today: for every year and material, how likely the evidence
  * is given that the portion was renewed then. One pass serves every build year (docs/model.md, section 2). */
@@ -34,18 +34,10 @@ export function backward(kernels: Kernels, evidence: Evidence): Backward {
       if (sr < NEGLIGIBLE && sn < NEGLIGIBLE) continue;
       const age = complete.byAge[m] as Float64Array;
       const year = complete.byYear[m] as Float64Array;
-      const scale = 1 / (year[t] as number);
-      let before = 1;
-      let sum = 0;
-      for (let u = t + 1; u <= last; u++) {
-        const now = (age[u - t] as number) * (year[u] as number) * scale;
-        const event = before - now;
-        if (event > 0)
-          sum += event * (w[u] as number) * (span.silent ? 1 : between(untilRecord, recordYears, m, t, u));
-        before = now;
-      }
+      const weigh = span.silent ? null : (u: number): number => between(untilRecord, recordYears, m, t, u);
+      const sum = eventsAhead(age, year, t, last, w, weigh);
       const hidden = evidence.hidden === null ? 1 : (evidence.hidden[m]?.[t] ?? 0);
-      const h = before * hidden * (reachable[m]?.[t] ?? 0) + sum;
+      const h = survival(complete, m, t, last) * hidden * (reachable[m]?.[t] ?? 0) + sum;
       renewed += sr * h;
       built += sn * h;
     }
@@ -53,6 +45,27 @@ export function backward(kernels: Kernels, evidence: Evidence): Backward {
     z[t] = built;
   }
   return { reachable, untilRecord, recordYears, span, z };
+}
+
+/** What follows after the next event, over the years it may come in: `after` each year, by the chance of the event for
+ * a piece of year t, and by what records say of the step. */
+function eventsAhead(
+  age: Float64Array,
+  year: Float64Array,
+  t: number,
+  end: number,
+  after: Float64Array,
+  weigh: ((u: number) => number) | null,
+): number {
+  let before = year[t] as number;
+  let sum = 0;
+  for (let u = t + 1; u <= end; u++) {
+    const now = (age[u - t] as number) * (year[u] as number);
+    const step = (before - now) * (after[u] as number);
+    sum += weigh === null ? step : step * weigh(u);
+    before = now;
+  }
+  return Math.max(0, sum) / (year[t] as number);
 }
 
 /** Weight of the partial work between a complete renewal in t and the next one in u, from the records between. */
@@ -70,8 +83,9 @@ export function between(
 }
 
 /** Likelihood of what is known of the reachable portion at the end of year `end`, and of the records on the
- * way, for each material and year in which it is all that is known of the portion. Where renewal shares lack a
- * material, histories that would take it count as impossible. */
+ * way, for each material and year in which it is all that is known of the portion; 0 for years after `end` and in which
+ * the material was not put in. Where renewal shares lack a material, histories that would take it count as
+ * impossible. */
 export function partialHistory(
   kernels: Kernels,
   weights: Float64Array[] | null,
@@ -80,9 +94,14 @@ export function partialHistory(
   sharesMayLack = false,
 ): Float64Array[] {
   const { partial, sNew, sRen, ids, last } = kernels;
-  const result = ids.map(() => new Float64Array(last + 1).fill(1));
-  if (weights === null && span.silent && !sharesMayLack) return result;
-  const g = new Float64Array(last + 1);
+  const width = last + 1;
+  const memory = new Float64Array(ids.length * width);
+  const result = ids.map((_, m) => memory.subarray(m * width, (m + 1) * width));
+  if (weights === null && span.silent && !sharesMayLack) {
+    memory.fill(1);
+    return result;
+  }
+  const g = new Float64Array(width);
   for (let t = end; t >= 0; t--) {
     let mixed = 0;
     for (let m = 0; m < ids.length; m++) {
@@ -90,17 +109,10 @@ export function partialHistory(
       if ((sNew[m]?.[t] ?? 0) < NEGLIGIBLE && (sRen[m]?.[t] ?? 0) < NEGLIGIBLE) continue;
       const age = partial.byAge[m] as Float64Array;
       const year = partial.byYear[m] as Float64Array;
-      const scale = 1 / (year[t] as number);
-      let before = 1;
-      let sum = 0;
-      for (let u = t + 1; u <= end; u++) {
-        const now = (age[u - t] as number) * (year[u] as number) * scale;
-        const event = before - now;
-        if (event > 0) sum += event * (g[u] as number) * (span.silent ? 1 : span.toPartial(t, u));
-        before = now;
-      }
+      const weigh = span.silent ? null : (u: number): number => span.toPartial(t, u);
+      const sum = eventsAhead(age, year, t, end, g, weigh);
       const weight = weights === null ? 1 : (weights[m]?.[t] ?? 0);
-      const value = before * weight * span.quiet(t, end) + sum;
+      const value = survival(partial, m, t, end) * weight * span.quiet(t, end) + sum;
       (result[m] as Float64Array)[t] = value;
       mixed += (sRen[m]?.[t] ?? 0) * value;
     }

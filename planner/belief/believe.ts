@@ -2,38 +2,42 @@ import type { Entry } from '../../knowledge/schema/base.ts';
 import type { System } from '../../knowledge/schema/system.ts';
 import type { BaseIndex } from '../base-index.ts';
 import type { House, Odds, Part } from '../house/house.ts';
-import { whenOdds } from '../house/when.ts';
-import { exp, log } from '../numerics/functions.ts';
-import { type Backward, backward } from './backward.ts';
-import { clueEvidence, type MetClue } from './clue-evidence.ts';
-import { type Evidence, hasEvidence, NO_EVIDENCE } from './evidence.ts';
-import { type Posterior, posterior } from './forward.ts';
-import { type Kernels, makeKernels } from './kernels.ts';
+import { exp } from '../numerics/functions.ts';
+import type { Backward } from './backward.ts';
+import { builtLikelihood } from './built-clues.ts';
+import type { MetClue } from './clue-evidence.ts';
+import { askedByInputs, type Draft, draft, draftAll } from './draft.ts';
+import type { Evidence } from './evidence.ts';
+import type { Posterior } from './forward.ts';
+import type { Kernels } from './kernels.ts';
+import { mixedTables } from './mixed-tables.ts';
+import { type Informed, nodeIn, type YearsAndOwners, yearOdds, yearsAndOwners } from './mixture.ts';
+import { type NodePair, nodePairs, spreadsOf } from './renewing.ts';
+import { middleOf, type NodeKernels } from './system-kernels.ts';
+import { type UnitOdds, unitTables } from './unit-tables.ts';
 
 /** What one system of one part of the house is believed to be made of. */
 export interface SystemState {
   system: Entry<System>;
   part: Part;
+  /** The renewal process for owners of the middle kind: for shares, and for what is rough anyway. */
   kernels: Kernels;
-  /** Posterior mixed over the years the part may have been built in. */
+  /** The process for every kind of owner, with the odds of each after all clues of the house. */
+  nodes: SystemNode[];
+  /** Posterior mixed over owners and over the years the part may have been built in; of any one dwelling. */
   tables: Posterior;
+  /** The dwellings together, where the house has several and the system is one a dwelling. */
+  units: UnitOdds | null;
   /** Odds that the house has the system at all by its inputs (a septic tank, a well). */
   applies: number;
   clues: MetClue[];
   evidence: Evidence;
-  /** The backward pass behind it, where there is evidence. */
-  back: Backward | null;
-  /** Odds over build years after all clues of the part. */
+  /** Odds over build years after all clues of the house. */
   years: Odds<number>;
 }
 
-interface Draft {
-  system: Entry<System>;
-  part: Part;
-  kernels: Kernels;
-  applies: number;
-  clues: MetClue[];
-  evidence: Evidence;
+export interface SystemNode extends NodeKernels {
+  /** The backward pass behind it, where there is evidence. */
   back: Backward | null;
 }
 
@@ -43,19 +47,17 @@ export function believe(
   house: House,
   without: ReadonlySet<string> = new Set(),
 ): SystemState[] {
-  const drafts = house.parts.flatMap((part, i) =>
-    index.base.systems
-      .filter((system) => i === 0 || system.scope === 'part')
-      .map((system) => draft(index, house, part, system, without)),
+  const drafts = draftAll(index, house, without, index.base.systems);
+  const pairs = nodePairs(spreadsOf(index.base));
+  const informed = [...informedBy(drafts), ...buildYears(index, house, without)];
+  const joint = yearsAndOwners(house.parts, informed, pairs);
+  return house.parts.flatMap((part) =>
+    drafts.filter((d) => d.part === part).map((d) => stateOf(d, pairs, joint.get(part) ?? [])),
   );
-  return house.parts.flatMap((part) => {
-    const own = drafts.filter((d) => d.part === part && d.applies > 0);
-    const years = yearsAfterClues(part, own);
-    return own.map((d) => ({ ...d, years, tables: mixed(d, years) }));
-  });
 }
 
-/** Belief over one system of one part, the build years held as given: for asking what a clue would do. */
+/** Belief over one system of one part, given every clue of the house but those left out: for asking what a
+ * clue did. */
 export function believeSystem(
   index: BaseIndex,
   house: House,
@@ -63,181 +65,75 @@ export function believeSystem(
   system: Entry<System>,
   without: ReadonlySet<string>,
 ): SystemState {
-  const d = draft(index, house, part, system, without);
-  const years = yearsAfterClues(part, [d]);
-  return { ...d, years, tables: mixed(d, years) };
+  const named = systemsOfClues(index, house, without);
+  const systems = index.base.systems.filter((s) => named.has(s.id) || askedByInputs(index, s));
+  const pairs = nodePairs(spreadsOf(index.base));
+  const drafts = draftAll(index, house, without, systems);
+  const informed = [...informedBy(drafts), ...buildYears(index, house, without)];
+  const joint = yearsAndOwners(house.parts, informed, pairs);
+  return stateOf(draft(index, house, part, system, without), pairs, joint.get(part) ?? []);
 }
 
-/** Likelihood of the house's clues for every build year from `from` on, one row a system that has clues. */
-export function evidenceFor(
-  index: BaseIndex,
-  house: House,
-  from: number,
-  without: ReadonlySet<string>,
-): Float64Array[] {
-  const first = house.parts[0];
-  if (first === undefined) return [];
-  const part = { ...first, built: { ...first.built, years: [{ value: from, p: 1 }] } };
-  const named = new Set(
+function systemsOfClues(index: BaseIndex, house: House, without: ReadonlySet<string>): Set<string> {
+  return new Set(
     house.clues.flatMap(({ id }) => (without.has(id) ? [] : [index.clues.get(id)?.system ?? ''])),
   );
-  return index.base.systems
-    .filter((system) => named.has(system.id))
-    .flatMap((system) => draft(index, { ...house, parts: [part] }, part, system, without).back?.z ?? []);
 }
 
-function draft(
-  index: BaseIndex,
-  house: House,
-  part: Part,
-  system: Entry<System>,
-  without: ReadonlySet<string>,
-): Draft {
-  const kernels = kernelsFor(index, house, part, system);
-  const clues = house.clues.flatMap(({ id, year, part: where }) => {
-    const clue = index.clues.get(id);
-    const here = clue?.system === system.id && (where === part.name || system.scope !== 'part');
-    return clue !== undefined && here && !without.has(id) ? [{ clue, year }] : [];
+function informedBy(drafts: Draft[]): Informed[] {
+  return drafts
+    .filter((d) => d.z.length > 0)
+    .map(({ part, system, nodes, z }) => ({
+      part,
+      renewedWith: system.renewedWith,
+      from: middleOf(nodes).kernels.from,
+      z,
+    }));
+}
+
+/** What speaks of the build years themselves, all kinds of owners alike. */
+function buildYears(index: BaseIndex, house: House, without: ReadonlySet<string>): Informed[] {
+  return house.parts.map((part) => {
+    const years = part.built.years.map((y) => y.value);
+    const from = Math.min(...years);
+    const count = Math.max(...years) - from + 1;
+    const z = builtLikelihood(index, house, part, from, count, without).map(exp);
+    return { part, renewedWith: 'neither', from, z: [z] };
   });
-  const inputs = inputWeights(index, house, part, kernels);
-  const middle =
-    (part.built.years[Math.floor(part.built.years.length / 2)]?.value ?? kernels.from) - kernels.from;
-  const evidence = clueEvidence(kernels, clues, { reachable: inputs, hidden: inputs }, (year) =>
-    workRates(kernels, middle, year - kernels.from),
-  );
-  const informed = hasEvidence(evidence);
+}
+
+/** Mixes a system's passes over its nodes and the build years, each at its posterior odds. */
+function stateOf(d: Draft, pairs: NodePair[], joint: YearsAndOwners): SystemState {
+  const { kernels } = middleOf(d.nodes);
+  const years = d.part.built.years.map(({ value }) => value - kernels.from);
+  const odds = d.nodes.map(() => years.map(() => 0));
+  pairs.forEach((pair, n) => {
+    const row = odds[nodeIn(d.system.renewedWith, d.nodes.length, pair)];
+    if (row !== undefined) for (let k = 0; k < row.length; k++) row[k] = (row[k] ?? 0) + (joint[n]?.[k] ?? 0);
+  });
+  const possible = d.z.length === 0 || d.z.some((z) => years.some((t) => (z[t] ?? 0) > 0));
+  if (!possible) throw new RangeError(`the clues of ${d.system.id} contradict every build year given`);
+  const { tables, units } =
+    d.apart === null
+      ? { tables: mixedTables(d.nodes, years, odds, d.together), units: null }
+      : unitTables(d.nodes, years, odds, d.together, d.apart);
+  // Of several dwellings each may have met its own plate: their machines are taken as of unknown year.
+  const machines = d.apart === null ? (d.together.machines ?? null) : null;
   return {
-    system,
-    part,
+    system: d.system,
+    part: d.part,
+    applies: d.applies,
+    clues: d.clues,
+    evidence: d.together.evidence,
     kernels,
-    applies: whenOdds(system.when, house, part),
-    clues,
-    evidence,
-    back: informed ? backward(kernels, evidence) : null,
-  };
-}
-
-const kernelCache = new WeakMap<BaseIndex, Map<string, Kernels>>();
-
-/** Kernels depend on the place and the years alone; a clue leaves them as they are. */
-function kernelsFor(index: BaseIndex, house: House, part: Part, system: Entry<System>): Kernels {
-  const from = Math.min(...part.built.years.map((y) => y.value));
-  const state = house.place.state;
-  const key = `${system.id} ${state} ${from} ${house.asOf}`;
-  const cache = kernelCache.get(index) ?? new Map<string, Kernels>();
-  kernelCache.set(index, cache);
-  const ready = cache.get(key);
-  if (ready !== undefined) return ready;
-  if (cache.size > 400) cache.clear();
-  const fit = index.base.fits.find(
-    (f) => f.system === system.id && (f.states === null || f.states.includes(state ?? '')),
-  );
-  const materials = (index.materialsOf.get(system.id) ?? []).map((m) => ({
-    id: m.id,
-    life: fit?.lives[m.id] ?? m.life.best,
-    shape: m.shape,
-    whole: m.whole,
-  }));
-  const region = state === null ? undefined : index.states.get(state)?.region;
-  // A fit holds its own market; elsewhere the region's factors act on the authored shares.
-  const regions = fit?.states == null ? system.regions : [];
-  const factor = (id: string): number =>
-    regions
-      .filter((r) => (region !== undefined && r.regions?.includes(region)) || r.states?.includes(state ?? ''))
-      .reduce((product, r) => product * (r.factor[id] ?? 1), 1);
-  const kernels = makeKernels(fit ?? system, materials, from, house.asOf, factor);
-  cache.set(key, kernels);
-  return kernels;
-}
-
-/** Known inputs rule materials out. Unknown ones leave the shares as they are: the shares speak for them. */
-function inputWeights(index: BaseIndex, house: House, part: Part, kernels: Kernels): Float64Array[] | null {
-  const fits = kernels.ids.map((id) => {
-    const when = index.materials.get(id)?.when;
-    return when === undefined || whenOdds(when, house, part) > 0 ? 1 : IMPOSSIBLE;
-  });
-  if (fits.every((f) => f === 1)) return null;
-  return fits.map((f) => new Float64Array(kernels.last + 1).fill(f));
-}
-
-/** Weight of a material that the inputs rule out: kept above zero, since inputs can be wrong. */
-const IMPOSSIBLE = 1e-4;
-
-/** Chance of complete and partial work in year index d, for a house as it would stand the year before. */
-function workRates(kernels: Kernels, built: number, d: number): { complete: number; partial: number } {
-  if (d <= built + 1) return { complete: 1e-3, partial: 1e-3 };
-  const before: Kernels = { ...kernels, last: d - 1 };
-  const standing = posterior(before, NO_EVIDENCE, built);
-  const rate = (table: Float64Array[], clock: Kernels['complete']): number => {
-    let sum = 0;
-    for (let m = 0; m < kernels.ids.length; m++) {
-      const age = clock.byAge[m];
-      const year = clock.byYear[m];
-      if (age === undefined || year === undefined) continue;
-      for (let t = built; t < d; t++) {
-        const mass = table[m]?.[t] ?? 0;
-        if (mass === 0) continue;
-        const now = (age[d - t] ?? 0) * (year[d] ?? 0);
-        const then = (age[d - 1 - t] ?? 0) * (year[d - 1] ?? 0);
-        sum += then > 0 ? mass * (1 - now / then) : 0;
-      }
-    }
-    return sum;
-  };
-  return {
-    complete: rate(standing.hidden, kernels.complete),
-    partial: rate(standing.reachable, kernels.partial),
-  };
-}
-
-/** Odds over the build years given every clue of the part: prior times likelihood, in logs across systems. */
-function yearsAfterClues(part: Part, drafts: Draft[]): Odds<number> {
-  const informed = drafts.filter((d) => d.back !== null);
-  if (informed.length === 0 || part.built.years.length === 1) return part.built.years;
-  const scores = part.built.years.map(({ value, p }) =>
-    informed.reduce((sum, d) => sum + log(Math.max(d.back?.z[value - d.kernels.from] ?? 0, 1e-300)), log(p)),
-  );
-  const top = Math.max(...scores);
-  const weights = scores.map((s) => exp(s - top));
-  const total = weights.reduce((sum, w) => sum + w, 0);
-  return part.built.years.map(({ value }, i) => ({ value, p: (weights[i] ?? 0) / total }));
-}
-
-function mixed(d: Draft, years: Odds<number>): Posterior {
-  const likely = years.filter(
-    (y) => y.p > 0.002 && (d.back === null || (d.back.z[y.value - d.kernels.from] ?? 0) > 0),
-  );
-  const total = likely.reduce((sum, y) => sum + y.p, 0);
-  let sum: Posterior | null = null;
-  for (const { value, p } of likely) {
-    const one = posterior(d.kernels, d.evidence, value - d.kernels.from, d.back);
-    sum = sum === null ? scaled(one, p / total) : added(sum, one, p / total);
-  }
-  if (sum === null) throw new RangeError(`the clues of ${d.system.id} contradict every build year given`);
-  return sum;
-}
-
-function scaled(p: Posterior, weight: number): Posterior {
-  if (weight === 1) return p;
-  const by = (table: Float64Array[]): Float64Array[] => table.map((row) => row.map((v) => v * weight));
-  return {
-    hidden: by(p.hidden),
-    reachable: by(p.reachable),
-    same: by(p.same),
-    joint: by(p.joint),
-    likelihood: p.likelihood * weight,
-  };
-}
-
-function added(a: Posterior, b: Posterior, weight: number): Posterior {
-  const by = (x: Float64Array[], y: Float64Array[]): Float64Array[] =>
-    x.map((row, m) => row.map((v, t) => v + weight * (y[m]?.[t] ?? 0)));
-  return {
-    hidden: by(a.hidden, b.hidden),
-    reachable: by(a.reachable, b.reachable),
-    same: by(a.same, b.same),
-    joint: by(a.joint, b.joint),
-    likelihood: a.likelihood + weight * b.likelihood,
+    nodes: d.nodes.map((node, i) => ({
+      kernels: node.kernels,
+      weight: (odds[i] ?? []).reduce((sum, p) => sum + p, 0),
+      back: d.together.backs[i] ?? null,
+    })),
+    tables: d.likeForLike?.machines(tables, machines) ?? tables,
+    units,
+    years: yearOdds(d.part, joint),
   };
 }
 

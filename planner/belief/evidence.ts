@@ -50,7 +50,20 @@ export class RecordSpan {
 
   /** Product of `nothing` over records in years t < d <= u. */
   quiet(t: number, u: number): number {
+    if (this.silent) return 1;
     return (this.#weight[u] ?? 1) / (this.#weight[t] ?? 1);
+  }
+
+  /** Product of `nothing` over records up to and in year u. */
+  passed(u: number): number {
+    if (this.silent) return 1;
+    return this.#weight[u] ?? 1;
+  }
+
+  /** Weight of a partial renewal in year u, less what `passed` of the year it is counted from. */
+  arrive(u: number): number {
+    if (this.silent) return 1;
+    return (this.#weight[u - 1] ?? 1) * (this.#event[u] ?? 1);
   }
 
   /** Weight of a step from t to a partial renewal in u. */
@@ -63,3 +76,6 @@ export class RecordSpan {
     return this.#complete[u] ?? 1;
   }
 }
+
+/** No records: nothing is said of any year. */
+export const SILENT = new RecordSpan([], 0);

@@ -1,5 +1,5 @@
-import type { ShareTable, System, Wave } from '../../knowledge/schema/system.ts';
-import { exp, log, pow } from '../numerics/functions.ts';
+import type { ShareTable, System } from '../../knowledge/schema/system.ts';
+import { makeClocks } from './clocks.ts';
 
 /** A material as the renewal process sees it. */
 export interface RenewalMaterial {
@@ -39,25 +39,73 @@ export function survival(clock: Clock, m: number, t: number, u: number): number 
   return ((age[u - t] ?? 0) * (year[u] ?? 0)) / (year[t] ?? 1);
 }
 
-/** Builds the kernels of a system from year `from` to year `asOf`. */
+/** Whether a piece of material m ever meets an event of the clock up to year index `last`, and whether by its age. */
+export function acts(clock: Clock, m: number, last: number): boolean {
+  return wears(clock, m, last) || (clock.byYear[m]?.[last] ?? 1) < 1;
+}
+
+function wears(clock: Clock, m: number, last: number): boolean {
+  return (clock.byAge[m]?.[last] ?? 1) < 1;
+}
+
+/** The greatest age at which any of material m is left; null if it does not wear. */
+export function reach(clock: Clock, m: number, last: number): number | null {
+  if (!wears(clock, m, last)) return null;
+  const byAge = clock.byAge[m] as Float64Array;
+  let [some, none] = [0, last + 1];
+  while (none - some > 1) {
+    const middle = (some + none) >> 1;
+    if ((byAge[middle] as number) > 0) some = middle;
+    else none = middle;
+  }
+  return some;
+}
+
+/** Builds the kernels of a system from year `from` to year `asOf`. `renewing` multiplies both hazards, of
+ * wear and of the calendar waves: how readily this house's owners renew, against the mean of 1. Those who put off
+ * remodelling put off replacing what is worn, too: the records bear it out (docs/model.md, section 1). */
 export function makeKernels(
   system: Pick<System, 'shares' | 'waves'>,
   materials: RenewalMaterial[],
   from: number,
   asOf: number,
   factor: (id: string) => number = () => 1,
+  renewing = 1,
 ): Kernels {
+  const [kernels] = kernelsByNode(system, materials, from, asOf, factor, [renewing]);
+  if (kernels === undefined) throw new RangeError('no kernels were made');
+  return kernels;
+}
+
+/** The same for several kinds of owner, who share the tables that do not depend on them. */
+export function kernelsByNode(
+  system: Pick<System, 'shares' | 'waves'>,
+  materials: RenewalMaterial[],
+  from: number,
+  asOf: number,
+  factor: (id: string) => number,
+  renewing: number[],
+): Kernels[] {
   const last = asOf - from;
   const all = [...materials, { id: 'none', life: null, shape: 1, whole: 1 }];
   const ids = all.map((m) => m.id);
-  return {
+  const sNew = sharesByYear(system.shares.new, ids, from, last, factor);
+  const sRen = sharesByYear(system.shares.renewal, ids, from, last, factor);
+  const oldest = ids.map((_, m) => last - firstSold(sNew[m], sRen[m], last));
+  return renewing.map((r) => ({
     from,
     last,
     ids,
-    sNew: sharesByYear(system.shares.new, ids, from, last, factor),
-    sRen: sharesByYear(system.shares.renewal, ids, from, last, factor),
-    ...makeClocks(all, system.waves, from, last),
-  };
+    sNew,
+    sRen,
+    ...makeClocks(all, oldest, system.waves, from, last, r),
+  }));
+}
+
+/** First year in which the material is put in; the year after the last if it never is. */
+function firstSold(sNew: Float64Array | undefined, sRen: Float64Array | undefined, last: number): number {
+  for (let t = 0; t <= last; t++) if ((sNew?.[t] ?? 0) > 0 || (sRen?.[t] ?? 0) > 0) return t;
+  return last + 1;
 }
 
 /** Linear between the table's years, constant outside, region factors applied, made to add to 1. */
@@ -68,94 +116,49 @@ export function sharesByYear(
   last: number,
   factor: (id: string) => number,
 ): Float64Array[] {
-  const rows = ids.map((id) => {
-    const row = table.rows[id];
-    return Float64Array.from({ length: last + 1 }, (_, t) =>
-      row === undefined ? 0 : factor(id) * between(table.years, row, from + t),
-    );
+  const width = last + 1;
+  const sums = new Float64Array(width);
+  const all = new Float64Array(ids.length * width);
+  const rows = ids.map((id, m) => {
+    const row = all.subarray(m * width, (m + 1) * width);
+    const values = table.rows[id];
+    if (values === undefined) return row;
+    fillBetween(row, table.years, values, from, factor(id));
+    for (let t = 0; t <= last; t++) sums[t] = (sums[t] as number) + (row[t] as number);
+    return row;
   });
-  for (let t = 0; t <= last; t++) {
-    const sum = rows.reduce((total, row) => total + (row[t] ?? 0), 0);
-    if (sum > 0) for (const row of rows) row[t] = (row[t] ?? 0) / sum;
-  }
+  for (const row of rows)
+    for (let t = 0; t <= last; t++) {
+      const sum = sums[t] as number;
+      if (sum > 0) row[t] = (row[t] as number) / sum;
+    }
   return rows;
 }
 
-function between(years: number[], values: number[], year: number): number {
-  let right = 0;
-  while (right < years.length && (years[right] ?? 0) < year) right++;
-  if (right === 0) return values[0] ?? 0;
-  if (right === years.length) return values[right - 1] ?? 0;
-  const x0 = years[right - 1] ?? 0;
-  const x1 = years[right] ?? 0;
-  const w = (year - x0) / (x1 - x0);
-  return (1 - w) * (values[right - 1] ?? 0) + w * (values[right] ?? 0);
-}
-
-function makeClocks(
-  materials: RenewalMaterial[],
-  waves: Wave[],
+function fillBetween(
+  row: Float64Array,
+  years: number[],
+  values: number[],
   from: number,
-  last: number,
-): { complete: Clock; partial: Clock } {
-  const complete: Clock = { byAge: [], byYear: [] };
-  const partial: Clock = { byAge: [], byYear: [] };
-  const hazards = waves.map((w) => -log(1 - Math.min(w.rate, 0.9)));
-  const survived = (hazard: number): number => exp(-Math.min(600, hazard));
-  for (const m of materials) {
-    const wear = Float64Array.from({ length: last + 1 }, (_, age) =>
-      m.life === null ? 0 : Math.LN2 * pow(age / m.life, m.shape),
-    );
-    complete.byAge.push(wear.map((w) => survived(m.whole * w)));
-    partial.byAge.push(wear.map((w) => survived((1 - m.whole) * w)));
-    const whole = new Float64Array(last + 1);
-    const part = new Float64Array(last + 1);
-    waves.forEach((wave, i) => {
-      if (!wave.of.includes(m.id) && (m.id === 'none' || !wave.of.includes('any'))) return;
-      const hazard = hazards[i] ?? 0;
-      let sum = 0;
-      for (let t = Math.max(0, wave.from - from); t <= last; t++) {
-        if (from + t <= wave.to) sum += hazard;
-        whole[t] = (whole[t] ?? 0) + sum * wave.whole;
-        part[t] = (part[t] ?? 0) + sum * (1 - wave.whole);
-      }
-    });
-    complete.byYear.push(whole.map(survived));
-    partial.byYear.push(part.map(survived));
-  }
-  return { complete, partial };
-}
-
-const stepCache = new WeakMap<Kernels, Float64Array>();
-
-/** Chance that a partial renewal of year x meets the next one in year u, mixed over renewal shares: row x,
- * column u, `last + 1` wide. Made once for each kernels. */
-export function partialSteps(kernels: Kernels): Float64Array {
-  const ready = stepCache.get(kernels);
-  if (ready !== undefined) return ready;
-  const { last, sRen, partial } = kernels;
-  const width = last + 1;
-  const steps = new Float64Array(width * width);
-  for (let m = 0; m < sRen.length; m++) {
-    const share = sRen[m] as Float64Array;
-    const age = partial.byAge[m] as Float64Array;
-    const year = partial.byYear[m] as Float64Array;
-    for (let x = 0; x < width; x++) {
-      const s = share[x] as number;
-      if (s < NEGLIGIBLE) continue;
-      const scale = s / (year[x] as number);
-      let before = s;
-      for (let u = x + 1; u < width; u++) {
-        const now = scale * (age[u - x] as number) * (year[u] as number);
-        const at = x * width + u;
-        steps[at] = (steps[at] as number) + before - now;
-        before = now;
-      }
+  factor: number,
+): void {
+  let right = 0;
+  for (let t = 0; t < row.length; t++) {
+    const year = from + t;
+    while (right < years.length && (years[right] as number) < year) right++;
+    const below = values[Math.max(0, right - 1)] as number;
+    const above = values[Math.min(right, values.length - 1)] as number;
+    if (below === above) row[t] = factor * below;
+    else {
+      const x0 = years[right - 1] as number;
+      const w = (year - x0) / ((years[right] as number) - x0);
+      row[t] = factor * ((1 - w) * below + w * above);
     }
   }
-  stepCache.set(kernels, steps);
-  return steps;
 }
 
 /** Shares below this are skipped: they cannot be seen in the result. */
 export const NEGLIGIBLE = 1e-12;
+
+/** Flows below this are not followed: they cannot be seen in the result. */
+export const UNSEEN = 1e-16;

@@ -3,6 +3,7 @@ import type {
   FORMS,
   FOUNDATIONS,
   FUELS,
+  HAZARDS,
   ROOFS,
   SEWERS,
   WALLS,
@@ -16,6 +17,7 @@ export type Form = (typeof FORMS)[number];
 export type Water = (typeof WATERS)[number];
 export type Sewer = (typeof SEWERS)[number];
 export type Fuel = (typeof FUELS)[number];
+export type Hazard = (typeof HAZARDS)[number];
 export type Coast = (typeof COASTS)[number];
 
 /** What a person says of a house: plain words, as typed. Everything left out is unknown, never assumed in
@@ -72,6 +74,8 @@ export interface ClueInput {
   year?: number;
   /** Name of the part it was met in; the first part if left out. */
   part?: string;
+  /** Number of the dwelling it was met in, from 1, in a house of several; the first if left out. */
+  unit?: number;
 }
 
 export interface VisitInput {
@@ -79,6 +83,10 @@ export interface VisitInput {
   minutes?: number;
   /** People walking, 1 to 4. */
   team?: number;
+  /** How many of them are trainees, fewer than the team: the last ones by number. */
+  trainees?: number;
+  /** Hazards that the trainees may meet alone. */
+  signedOff?: string[];
   /** Hours since the last good rain. */
   rainHours?: number;
   outdoorF?: number;
@@ -110,11 +118,13 @@ export interface House {
   occupied: 'occupied' | 'vacant' | 'unknown';
   utilities: 'on' | 'off' | 'unknown';
   parts: Part[];
-  clues: { id: string; year: number | null; part: string }[];
+  clues: { id: string; year: number | null; part: string; unit: number }[];
   client: string[];
   visit: {
     minutes: number;
     team: number;
+    trainees: number;
+    signedOff: Hazard[];
     rainHours: number | null;
     outdoorF: number | null;
     indoorF: number | null;

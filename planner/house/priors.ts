@@ -64,15 +64,18 @@ export function roofPrior(form: Odds<Form>): Odds<Roof> {
   ];
 }
 
-/** Foundation kinds of houses of the years, climate zone and form, from survey shares; the nation's if the place is
- * unknown. Houses of two to four units are taken as detached ones: no survey tells them apart. */
+/** Foundation kinds of houses of the years, climate zone, form and census division, from survey shares; the nation's
+ * if the place is unknown. Houses of two to four units are taken as detached ones: no survey tells them apart. */
 export function foundationPrior(
   base: Base,
   zone: string | null,
   years: Odds<number>,
   form: Odds<Form>,
+  division: string | null = null,
 ): Odds<Foundation> {
-  const { kinds, vintages, byZone, rowByZone } = base.places.foundations;
+  const { kinds, vintages, byZone, rowByZone, byDivision } = base.places.foundations;
+  const local = byDivision[division ?? ''];
+  const factors = kinds.map((kind) => (local === undefined ? 1 : divisionFactor(local, kind)));
   const row = form.reduce((sum, f) => sum + (f.value === 'row' ? f.p : 0), 0);
   const odds = kinds.map((value) => ({ value, p: 0 }));
   for (const [tables, weight] of [
@@ -81,13 +84,23 @@ export function foundationPrior(
   ] as const) {
     const table = tables[zone ?? 'ALL'] ?? tables.ALL ?? [];
     for (const { value: year, p } of years) {
-      const shares = table[vintageOf(vintages, year)] ?? [];
+      const shares = (table[vintageOf(vintages, year)] ?? []).map((s, i) => s * (factors[i] ?? 1));
+      const whole = shares.reduce((sum, s) => sum + s, 0);
       odds.forEach((o, i) => {
-        o.p += weight * p * (shares[i] ?? 0);
+        o.p += whole > 0 ? (weight * p * (shares[i] ?? 0)) / whole : 0;
       });
     }
   }
   return normalised(odds.filter((o) => o.p > 0));
+}
+
+function divisionFactor(
+  local: Base['places']['foundations']['byDivision'][string],
+  kind: Foundation,
+): number {
+  if (kind === 'slab') return local.slab;
+  if (kind === 'mixed') return local.mixed;
+  return kind.startsWith('basement') ? local.basement : 1;
 }
 
 /** States where houses of these years stand, by how many of them stand in each. */

@@ -39,6 +39,7 @@ export function resolveHouse(base: Base, input: HouseInput): { house: House } | 
   const parts = input.parts.map((part, i) => readPart(base, reader, part, i, { asOf, here, form }));
   if (parts.length === 0) reader.report('parts', '', 'at least one part', null);
 
+  const team = reader.whole('team', input.visit?.team, 1, 4) ?? 1;
   const house: House = {
     asOf,
     place: { ...place, coast: reader.coast(input.coast, here) },
@@ -51,11 +52,15 @@ export function resolveHouse(base: Base, input: HouseInput): { house: House } | 
     occupied: reader.word('occupied', input.occupied, ACCEPTED.occupied) ?? 'unknown',
     utilities: reader.word('utilities', input.utilities, ACCEPTED.utilities) ?? 'unknown',
     parts,
-    clues: readClues(base, reader, input, parts),
+    clues: readClues(base, reader, input, parts, units ?? (givenForm === 'two-to-four' ? 2 : 1)),
     client: (input.client ?? []).flatMap((word) => reader.word('client', word, ACCEPTED.client) ?? []),
     visit: {
       minutes: reader.whole('minutes', input.visit?.minutes, 20, 960) ?? 240,
-      team: reader.whole('team', input.visit?.team, 1, 4) ?? 1,
+      team,
+      trainees: reader.whole('trainees', input.visit?.trainees, 0, team - 1) ?? 0,
+      signedOff: (input.visit?.signedOff ?? []).flatMap(
+        (word) => reader.word('signed-off', word, ACCEPTED.signedOff) ?? [],
+      ),
       rainHours: reader.whole('rain-hours', input.visit?.rainHours, 0, 2000),
       outdoorF: reader.whole('outdoor', input.visit?.outdoorF, -60, 130),
       indoorF: reader.whole('indoor', input.visit?.indoorF, -20, 130),
@@ -93,7 +98,9 @@ function readPart(base: Base, reader: InputReader, input: PartInput, index: numb
   const years = representative(all, YEAR_NODES);
   const kind = reader.word('foundation', input.foundation, ACCEPTED.foundation);
   const foundation: Odds<Foundation> =
-    kind === null ? foundationPrior(base, at.here?.zone ?? null, years, at.form) : [{ value: kind, p: 1 }];
+    kind === null
+      ? foundationPrior(base, at.here?.zone ?? null, years, at.form, at.here?.state.division ?? null)
+      : [{ value: kind, p: 1 }];
   const meanYear = years.reduce((sum, y) => sum + y.p * y.value, 0);
   const region = at.here?.state.region ?? null;
   const tall = meanYear < 1940 && (region === 'Northeast' || region === 'Midwest' || region === null);
@@ -107,7 +114,13 @@ function readPart(base: Base, reader: InputReader, input: PartInput, index: numb
   };
 }
 
-function readClues(base: Base, reader: InputReader, input: HouseInput, parts: Part[]): House['clues'] {
+function readClues(
+  base: Base,
+  reader: InputReader,
+  input: HouseInput,
+  parts: Part[],
+  units: number,
+): House['clues'] {
   const ids = base.clues.map((c) => c.id);
   return (input.clues ?? []).flatMap((clue) => {
     const known = base.clues.find((c) => c.id === clue.id);
@@ -125,7 +138,8 @@ function readClues(base: Base, reader: InputReader, input: HouseInput, parts: Pa
       reader.report('clue part', part, `one of: ${parts.map((p) => p.name).join(', ')}`, null);
       return [];
     }
-    return [{ id: clue.id, year, part }];
+    const unit = reader.whole('clue unit', clue.unit, 1, units) ?? 1;
+    return [{ id: clue.id, year, part, unit }];
   });
 }
 

@@ -3,6 +3,7 @@ import {
   FORMS,
   FOUNDATIONS,
   FUELS,
+  HAZARDS,
   ROOFS,
   SEWERS,
   WALLS,
@@ -54,5 +55,6 @@ export const ACCEPTED = {
   occupied: ['occupied', 'vacant'],
   utilities: ['on', 'off'],
   yearSource: ['assessor', 'listing', 'owner', 'deed', 'permit', 'map', 'datestone'],
+  signedOff: HAZARDS,
   client: ['children', 'unsteady', 'thin-reserves', 'renovating', 'breathing', 'landlord'],
 } as const;

@@ -33,7 +33,32 @@ const PLACE_SPREAD = 0.4;
 /** How the place of a part moves a failure mode. An unknown place is summed over: the states where houses of the part's
  * years stand, by how many stand in each. */
 export function placeShift(base: Base, house: House, part: Part, acting: Acting): PlaceShift {
-  if (acting.length === 0) return { shift: 0, spread: 0, effects: [] };
+  if (acting.length === 0) return NOWHERE;
+  const key = placeKey(house, part);
+  const ready = made.get(acting);
+  if (ready?.base === base && ready.key === key) return ready.shift;
+  const shift = shiftOf(base, house, part, acting);
+  made.set(acting, { base, key, shift });
+  return shift;
+}
+
+const NOWHERE: PlaceShift = { shift: 0, spread: 0, effects: [] };
+
+/** The last shift of each failure mode: houses are planned again and again while clues come in. */
+const made = new WeakMap<Acting, { base: Base; key: string; shift: PlaceShift }>();
+
+/** All that a shift depends on, as one text, made once for each part. */
+function placeKey({ place }: House, part: Part): string {
+  const ready = keys.get(part);
+  if (ready?.place === place) return ready.key;
+  const key = JSON.stringify([place, part.built.years]);
+  keys.set(part, { place, key });
+  return key;
+}
+
+const keys = new WeakMap<Part, { place: House['place']; key: string }>();
+
+function shiftOf(base: Base, house: House, part: Part, acting: Acting): PlaceShift {
   const here = hereOf(base, house.place);
   if (here === null) return shiftAnywhere(base, house.place.coast, part, acting);
   const effects = acting.map(({ factor, strength }) => ({

@@ -36,11 +36,29 @@ const Clue = z.strictObject({
   id: z.string().describe('Id of a clue; datestone clues lists them'),
   year: z.number().int().describe('Year that a paper or a nameplate gives').exactOptional(),
   part: z.string().describe('Name of the part it was met in; the first part if left out').exactOptional(),
+  unit: z
+    .number()
+    .int()
+    .min(1)
+    .max(4)
+    .describe('Number of the dwelling it was met in, from 1; the first if left out')
+    .exactOptional(),
 });
 
 const Visit = z.strictObject({
   minutes: z.number().int().min(20).max(960).describe('Minutes on site, arrival to goodbye').exactOptional(),
   team: z.number().int().min(1).max(4).describe('People walking').exactOptional(),
+  trainees: z
+    .number()
+    .int()
+    .min(0)
+    .max(3)
+    .describe('How many of the team are trainees: the last ones by number')
+    .exactOptional(),
+  signedOff: z
+    .array(z.enum(ACCEPTED.signedOff))
+    .describe('Hazards that trainees may meet alone')
+    .exactOptional(),
   rainHours: z.number().int().min(0).max(2000).describe('Hours since the last good rain').exactOptional(),
   outdoorF: z.number().int().min(-60).max(130).exactOptional(),
   indoorF: z.number().int().min(-20).max(130).exactOptional(),

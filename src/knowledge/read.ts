@@ -13,6 +13,7 @@ import { Material } from '../../knowledge/schema/material.ts';
 import { Places } from '../../knowledge/schema/place.ts';
 import { Paper, Question } from '../../knowledge/schema/question.ts';
 import { Era, Source, Term } from '../../knowledge/schema/reference.ts';
+import { Renewing } from '../../knowledge/schema/renewing.ts';
 import { RuleThen } from '../../knowledge/schema/rule-then.ts';
 import { System } from '../../knowledge/schema/system.ts';
 
@@ -41,6 +42,7 @@ export function readKnowledge(root: string): ReadResult {
     stops: reader.list('stops.yaml', Stop),
     places: reader.places(),
     fits: reader.json('fits', Fit),
+    renewing: reader.renewing(),
   };
   const hash = createHash('sha256').update(JSON.stringify(base)).digest('hex').slice(0, 16);
   return { base: { hash, ...base }, findings: reader.findings };
@@ -110,7 +112,7 @@ class Reader {
       fields: {},
       zip3: {},
       stock: { vintages: [], byState: {}, units: {}, source: [] },
-      foundations: { kinds: [], vintages: [], byZone: {}, rowByZone: {}, source: [] },
+      foundations: { kinds: [], vintages: [], byZone: {}, rowByZone: {}, byDivision: {}, source: [] },
     };
     const path = join(this.#root, file);
     if (!existsSync(path)) {
@@ -119,6 +121,20 @@ class Reader {
     }
     const value = this.#check(Places, JSON.parse(readFileSync(path, 'utf8')), file);
     return value ?? empty;
+  }
+
+  /** How owners differ in renewing. Without the file no two systems of a house are tied. */
+  renewing(): Renewing {
+    const file = 'renewing.json';
+    const none = { best: 0, low: 0, high: 0, grade: 'memory' as const, source: [] };
+    const made = { source: 'none', rows: 0, data: '', script: '' };
+    const empty: Renewing = { inside: none, outside: none, correlation: none, made };
+    const path = join(this.#root, file);
+    if (!existsSync(path)) {
+      this.#report('renewing', file, '', 'is not there', 'run npm run calibrate -- FOLDER to make it');
+      return empty;
+    }
+    return this.#check(Renewing, JSON.parse(readFileSync(path, 'utf8')), file) ?? empty;
   }
 
   #files(name: string, ending: string): string[] {
