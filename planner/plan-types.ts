@@ -8,8 +8,12 @@ export interface Plan {
   base: string;
   house: House;
   systems: SystemBelief[];
+  /** Clues that do not sit together, or not with the rest. */
+  contradictions: Contradiction[];
   /** Most pressing first. */
   risks: Risk[];
+  /** Whether the top of that list survives the ranges; null where there are no more risks than that. */
+  risksSurvive: RisksSurvive | null;
   walk: Walk;
   /** Most worth asking first. */
   questions: PlanQuestion[];
@@ -25,8 +29,46 @@ export interface SystemBelief {
   /** Chance that the house has this system at all, from inputs (septic, well) and from `none`. */
   present: number;
   materials: MaterialBelief[];
+  /** How much of it was replaced, if the house has it; null where no portion of it is out of reach. */
+  replaced: Replaced | null;
   /** How the numbers came about, in order. */
   why: Reason[];
+}
+
+/** Odds over how much of a system is later than the house. The first three add to 1. */
+export interface Replaced {
+  /** Both portions are what was put in when the part was built. */
+  allFirst: number;
+  /** The hidden portion is, what is within reach is later. */
+  partly: number;
+  /** Both were put in later, at once or one after the other. */
+  allSince: number;
+  /** The two portions are of different years. */
+  twoAges: number;
+  /** The two portions are of different materials. */
+  twoMaterials: number;
+}
+
+/** Clues of a system that do not sit together (two), or not with the year and all else that was said (one). */
+export interface Contradiction {
+  system: string;
+  part: string;
+  clues: string[];
+  /** Chance of meeting the less likely of them given all the rest; null where that is not worked out. */
+  chance: number | null;
+  say: string;
+  /** The reading without the clue whose removal raises the likelihood of the rest most. */
+  leastSurprising: { without: string; say: string } | null;
+}
+
+/** In each draw of the ranges the risks are ranked anew. */
+export interface RisksSurvive {
+  /** So many risks from the top. */
+  first: number;
+  /** Share of draws in which they are the same ones, in whatever order. */
+  same: number;
+  /** How many of them stay among them, on average. */
+  stay: number;
 }
 
 export interface MaterialBelief {
@@ -42,6 +84,11 @@ export interface MaterialBelief {
   removed: number | null;
   /** Years it was put in, if it is there: 10th, 50th and 90th percentile. */
   installed: { reachable: Quantiles | null; hidden: Quantiles | null };
+  /** Low and high of the odds in use: they hold eight times in ten (docs/model.md, section 8). */
+  range: { reachable: [number, number]; hidden: [number, number]; anywhere: [number, number] };
+  /** In a house of several dwellings that each have their own: in use in at least one, and in every one; for `none`,
+   * that at least one or every dwelling is without. The figures above are then of any one dwelling. */
+  units?: { atLeastOne: number; every: number };
 }
 
 export interface Quantiles {

@@ -7,13 +7,14 @@ const STEP = 3;
 /** How old the materials of a system are: chance by material and age step, apart for the one piece that is in both
  * portions and for pieces that are in one portion alone. Made once for each state. */
 export interface AgeTable {
+  steps: number;
   /** Logarithm of each step's middle age in years. */
   logAge: Float64Array;
-  /** [material][step] */
-  same: Float64Array[];
-  hiddenOnly: Float64Array[];
-  reachableOnly: Float64Array[];
-  /** [material] totals. */
+  /** Row of a material, column of an age step, `steps` wide. */
+  same: Float64Array;
+  hiddenOnly: Float64Array;
+  reachableOnly: Float64Array;
+  /** Totals by material. */
   sameTotal: Float64Array;
   hiddenTotal: Float64Array;
   reachableTotal: Float64Array;
@@ -26,41 +27,50 @@ export function ageTable(state: SystemState): AgeTable {
   if (ready !== undefined) return ready;
   const { ids, last } = state.kernels;
   const steps = Math.floor(last / STEP) + 1;
-  const table = (): Float64Array[] => ids.map(() => new Float64Array(steps));
+  const n = ids.length;
   const result: AgeTable = {
-    logAge: Float64Array.from({ length: steps }, (_, i) => log(Math.min(i * STEP + STEP / 2, last + 0.5))),
-    same: table(),
-    hiddenOnly: table(),
-    reachableOnly: table(),
-    sameTotal: new Float64Array(ids.length),
-    hiddenTotal: new Float64Array(ids.length),
-    reachableTotal: new Float64Array(ids.length),
+    steps,
+    logAge: logAges(steps, last),
+    same: new Float64Array(n * steps),
+    hiddenOnly: new Float64Array(n * steps),
+    reachableOnly: new Float64Array(n * steps),
+    sameTotal: new Float64Array(n),
+    hiddenTotal: new Float64Array(n),
+    reachableTotal: new Float64Array(n),
   };
-  for (let m = 0; m < ids.length; m++) {
-    const [same, hidden, reachable] = [
-      state.tables.same[m],
-      state.tables.hidden[m],
-      state.tables.reachable[m],
-    ];
-    const [toSame, toHidden, toReachable] = [result.same[m], result.hiddenOnly[m], result.reachableOnly[m]];
-    if (!same || !hidden || !reachable || !toSame || !toHidden || !toReachable) continue;
-    let [sumSame, sumHidden, sumReachable] = [0, 0, 0];
-    for (let t = 0; t <= last; t++) {
-      const step = Math.floor((last - t) / STEP);
-      const s = same[t] as number;
-      const h = hidden[t] as number;
-      const r = reachable[t] as number;
-      sumSame += s;
-      sumHidden += h;
-      sumReachable += r;
-      toSame[step] = (toSame[step] as number) + s;
-      if (h > s) toHidden[step] = (toHidden[step] as number) + h - s;
-      if (r > s) toReachable[step] = (toReachable[step] as number) + r - s;
-    }
-    result.sameTotal[m] = sumSame;
-    result.hiddenTotal[m] = sumHidden;
-    result.reachableTotal[m] = sumReachable;
-  }
+  for (let m = 0; m < n; m++) addMaterial(result, state, m);
   made.set(state, result);
   return result;
 }
+
+function addMaterial(table: AgeTable, state: SystemState, m: number): void {
+  const { last } = state.kernels;
+  const [same, hidden, reachable] = [state.tables.same[m], state.tables.hidden[m], state.tables.reachable[m]];
+  if (!same || !hidden || !reachable) return;
+  let [sumSame, sumHidden, sumReachable] = [0, 0, 0];
+  for (let t = 0; t <= last; t++) {
+    const h = hidden[t] as number;
+    const r = reachable[t] as number;
+    if (h === 0 && r === 0) continue;
+    const s = same[t] as number;
+    const at = m * table.steps + Math.floor((last - t) / STEP);
+    sumSame += s;
+    sumHidden += h;
+    sumReachable += r;
+    table.same[at] = (table.same[at] as number) + s;
+    if (h > s) table.hiddenOnly[at] = (table.hiddenOnly[at] as number) + h - s;
+    if (r > s) table.reachableOnly[at] = (table.reachableOnly[at] as number) + r - s;
+  }
+  table.sameTotal[m] = sumSame;
+  table.hiddenTotal[m] = sumHidden;
+  table.reachableTotal[m] = sumReachable;
+}
+
+/** The oldest step may be cut short by the age of the part. */
+function logAges(steps: number, last: number): Float64Array {
+  const ages = LOG_MIDDLE.slice(0, steps);
+  ages[steps - 1] = log(Math.min(STEP * (steps - 1) + STEP / 2, last + 0.5));
+  return ages;
+}
+
+const LOG_MIDDLE = Float64Array.from({ length: 200 }, (_, i) => log(STEP * i + STEP / 2));

@@ -1,14 +1,17 @@
 import type { Entry } from '../../knowledge/schema/base.ts';
 import type { Grade } from '../../knowledge/schema/common.ts';
 import type { Failure } from '../../knowledge/schema/failure.ts';
+import type { System } from '../../knowledge/schema/system.ts';
 import type { BaseIndex } from '../base-index.ts';
 import type { SystemState } from '../belief/believe.ts';
+import { GRADE_SPREAD } from '../belief/ranges.ts';
 import type { House } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
-import { clamp, log, logistic, logit } from '../numerics/functions.ts';
+import { clamp, exp, log } from '../numerics/functions.ts';
 import { DRAWS, normalDraws } from '../numerics/sampling.ts';
 import { type PlaceEffect, placeShift } from '../places/effects.ts';
-import { type ReadyCause, readyCause, type Scaled } from './causes.ts';
+import { oddsTimes, type ReadyCause, readyCause, type Scaled } from './causes.ts';
+import { type Figures, figuresOf } from './figures.ts';
 
 /** One failure mode of one part of the house. */
 export interface Condition {
@@ -18,8 +21,9 @@ export interface Condition {
   applies: number;
   /** Mean age of the part in years. */
   partAge: number;
-  /** Log-odds that place and clues add. */
+  /** Log-odds that place and clues add among houses that have what it needs; `factor` is e to the shift. */
   shift: number;
+  factor: number;
   probability: number;
   /** 5th and 95th percentile over the draws of every parameter behind it. */
   low: number;
@@ -32,41 +36,49 @@ export interface Condition {
   clues: { id: string; say: string; ratio: number }[];
 }
 
-/** Failure modes with their odds today, for every system state of the house. */
+/** Failure modes with their odds today, for every system state of the house. What was judged for a state once holds for
+ * as long as the same clues speak of its failure modes and the same was said of the house. */
 export function judge(index: BaseIndex, house: House, states: SystemState[]): Condition[] {
-  const failuresOf = new Map<string, Entry<Failure>[]>();
-  for (const f of index.base.failures) failuresOf.set(f.system, [...(failuresOf.get(f.system) ?? []), f]);
   const ratios = clueRatios(index, house);
-  return states.flatMap((state) =>
-    (failuresOf.get(state.system.id) ?? []).flatMap((failure) => {
+  const { asOf, place, form, water, sewer, fuel, units } = house;
+  const said = JSON.stringify([asOf, place, form, water, sewer, fuel, units]);
+  return states.flatMap((state) => {
+    const failures = index.failuresOf.get(state.system.id) ?? [];
+    const spoken = failures.map((failure) => ratiosFor(ratios, failure, state));
+    const key = spoken.reduce((text, list) => `${text};${list.map((c) => c.id)}`, said);
+    const ready = judged.get(state);
+    if (ready?.key === key) return ready.conditions;
+    const conditions = failures.flatMap((failure, i) => {
       const applies = state.applies * whenOdds(failure.when, house, state.part);
-      return applies > 0 ? [judgeOne(index, house, state, failure, applies, ratios)] : [];
-    }),
-  );
+      return applies > 0 ? [judgeOne(index, house, state, failure, applies, spoken[i] ?? [])] : [];
+    });
+    judged.set(state, { key, conditions });
+    return conditions;
+  });
 }
 
-type Ratios = Map<string, { id: string; say: string; ratio: number; part: string }[]>;
+const judged = new WeakMap<SystemState, { key: string; conditions: Condition[] }>();
 
-/** Chance of a failure mode from its causes: independent causes joined, the chance among houses that have what it
- * needs moved by `shift` in log-odds. */
-function joinCauses(chances: number[], present: number, shift: number): number {
-  const any = 1 - chances.reduce((none, p) => none * (1 - p), 1);
-  if (any <= 0 || present <= 0) return 0;
-  return present * logistic(logit(Math.min(1, any / present)) + shift);
+type Ratio = { id: string; say: string; ratio: number; part: string };
+type Ratios = Map<string, Ratio[]>;
+
+/** Chance of a failure mode of which `none` is the chance that no cause has brought it: among houses that have what it
+ * needs, the odds are multiplied by `factor`. */
+function moved(none: number, present: number, factor: number): number {
+  if (none >= 1 || present <= 0) return 0;
+  return present * oddsTimes(Math.min(1, (1 - none) / present), factor);
 }
 
 /** The chance of a condition if its system's rows were scaled: for asking what a clue would change. */
 export function oddsIf(condition: Condition, by: Scaled): number {
-  const ready = condition.causes.map((c) => c.ready.scaled(by));
-  const present = 1 - ready.reduce((none, c) => none * (1 - c.present), 1);
-  return (
-    condition.applies *
-    joinCauses(
-      ready.map((c) => c.best),
-      present,
-      condition.shift,
-    )
-  );
+  let absent = 1;
+  let none = 1;
+  for (const { ready } of condition.causes) {
+    const present = ready.presentIf(by);
+    absent *= 1 - present;
+    none *= 1 - ready.bestIf(by, present);
+  }
+  return condition.applies * moved(none, 1 - absent, condition.factor);
 }
 
 function judgeOne(
@@ -75,67 +87,111 @@ function judgeOne(
   state: SystemState,
   failure: Entry<Failure>,
   applies: number,
-  ratios: Ratios,
+  clues: readonly Ratio[],
 ): Condition {
-  const meanYear = state.years.reduce((sum, y) => sum + y.p * y.value, 0);
-  const partAge = house.asOf - meanYear;
+  const figures = figuresOf(failure);
+  const partAge = partAgeOf(house, state);
   const causes = failure.causes.map((cause) => ({ cause, ready: readyCause(cause, state, partAge) }));
-  const present = 1 - causes.reduce((none, c) => none * (1 - c.ready.present), 1);
+  let absent = 1;
+  let none = 1;
+  for (const { ready } of causes) {
+    absent *= 1 - ready.present;
+    none *= 1 - ready.best;
+  }
   const place = placeShift(index.base, house, state.part, failure.place);
-  const clues = (ratios.get(failure.id) ?? []).filter(
-    (c) => c.part === state.part.name || state.system.scope !== 'part',
-  );
-
   const clueShift = clamp(
     clues.reduce((sum, c) => sum + log(c.ratio), 0),
     -MOST_SHIFT,
     MOST_SHIFT,
   );
   const shift = place.shift + clueShift;
-  const probability =
-    applies *
-    joinCauses(
-      causes.map((c) => c.ready.best),
-      present,
-      shift,
-    );
-
-  const causeDraws = causes.map((_, i) => normalDraws(`${failure.id} cause ${i}`));
-  const shareDraws = normalDraws(`${state.system.id} shares`);
-  const placeDraws = normalDraws(`${failure.id} place`);
-  const spread = BELIEF_SPREAD[state.system.shares.new.grade];
-  const draws = Float64Array.from({ length: DRAWS }, (_, d) => {
-    const z = (values: Float64Array | undefined): number => values?.[d] ?? 0;
-    const drawnShift = place.shift + place.spread * z(placeDraws) + clueShift;
-    // Shares are uncertain too: the odds of the materials behind the mode move together.
-    const was = clamp(present, 1e-6, 1 - 1e-6);
-    const weight = present >= 1 ? 1 : logistic(logit(was) + spread * z(shareDraws)) / was;
-    const chances = causes.map((c, i) => c.ready.at(z(causeDraws[i])));
-    return clamp(applies * weight * joinCauses(chances, present, drawnShift), 0, 1);
+  const factor = exp(shift);
+  const probability = applies * moved(none, 1 - absent, factor);
+  const draws = drawsOf(figures, state, causes, {
+    applies,
+    present: 1 - absent,
+    factor,
+    spread: place.spread,
   });
-  const sorted = [...draws].sort((a, b) => a - b);
+  SORTED.set(draws);
+  const sorted = sortFew(SORTED);
   return {
     failure,
     state,
     applies,
     partAge,
     shift,
+    factor,
     probability,
     low: Math.min(probability, percentile(sorted, 0.05)),
     high: Math.max(probability, percentile(sorted, 0.95)),
     draws,
-    grade: weakest(failure),
+    grade: figures.grade,
     causes,
     place: place.effects,
-    clues,
+    clues: clues.map(({ id, say, ratio }) => ({ id, say, ratio })),
   };
 }
+
+const SORTED = new Float64Array(DRAWS);
+
+function partAgeOf(house: House, state: SystemState): number {
+  let meanYear = 0;
+  for (const { value, p } of state.years) meanYear += p * value;
+  return house.asOf - meanYear;
+}
+
+/** By draw, the chance that no cause has brought the failure mode. */
+const NONE_OF = new Float64Array(DRAWS);
+
+/** The chance with every figure behind it at another value of its range, once a draw. */
+function drawsOf(
+  figures: Figures,
+  state: SystemState,
+  causes: Condition['causes'],
+  middle: { applies: number; present: number; factor: number; spread: number },
+): Float64Array {
+  const { applies, present, factor, spread } = middle;
+  NONE_OF.fill(1);
+  causes.forEach(({ ready }, i) => {
+    const z = figures.causes[i];
+    if (z !== undefined) ready.spare(z, NONE_OF);
+  });
+  const shareFactors = shareFactorsOf(state.system);
+  // Shares are uncertain too: the odds of the materials behind the mode move together.
+  const was = clamp(present, 1e-6, 1 - 1e-6);
+  const draws = new Float64Array(DRAWS);
+  for (let d = 0; d < DRAWS; d++) {
+    const weight = present >= 1 ? 1 : oddsTimes(was, shareFactors[d] as number) / was;
+    const drawnFactor = spread > 0 ? factor * exp(spread * (figures.place[d] as number)) : factor;
+    draws[d] = clamp(applies * weight * moved(NONE_OF[d] as number, present, drawnFactor), 0, 1);
+  }
+  return draws;
+}
+
+/** By how much each draw multiplies the odds of a system's materials. */
+function shareFactorsOf(system: Entry<System>): Float64Array {
+  const ready = shareFactors.get(system);
+  if (ready !== undefined) return ready;
+  const spread = GRADE_SPREAD[system.shares.new.grade];
+  const made = normalDraws(`${system.id} shares`).map((z) => exp(spread * z));
+  shareFactors.set(system, made);
+  return made;
+}
+
+const shareFactors = new WeakMap<Entry<System>, Float64Array>();
 
 /** Together, clues move the odds of a failure mode by at most this factor's logarithm. */
 const MOST_SHIFT = log(200);
 
-/** Standard deviation of the log-odds of a material by the grade of its shares: another place, another market. */
-const BELIEF_SPREAD: Record<Grade, number> = { measured: 0.3, published: 0.4, practice: 0.6, memory: 0.8 };
+/** What the clues say of a failure mode in the part that the state is of. */
+function ratiosFor(ratios: Ratios, failure: Entry<Failure>, state: SystemState): Ratio[] {
+  const all = ratios.get(failure.id);
+  if (all === undefined) return NONE;
+  return state.system.scope === 'part' ? all.filter((c) => c.part === state.part.name) : all;
+}
+
+const NONE: Ratio[] = [];
 
 /** Clues that speak of failure modes; of one group in one part only the strongest counts. */
 function clueRatios(index: BaseIndex, house: House): Ratios {
@@ -159,18 +215,18 @@ function clueRatios(index: BaseIndex, house: House): Ratios {
   return ratios;
 }
 
-const GRADES: Grade[] = ['measured', 'published', 'practice', 'memory'];
-
-/** The weakest grade of the figures behind the odds. */
-function weakest(failure: Failure): Grade {
-  const figures = failure.causes.map((c) =>
-    c.cause === 'built-in' ? c.share : c.cause === 'ageing' ? c.half : c.base,
-  );
-  const worst = Math.max(...figures.map((f) => GRADES.indexOf(f.grade)));
-  return GRADES[worst] ?? 'memory';
+/** Sorts a short list in place, rising, by putting each number where it belongs among those before it. */
+function sortFew(list: Float64Array): Float64Array {
+  for (let i = 1; i < list.length; i++) {
+    const value = list[i] as number;
+    let at = i;
+    for (; at > 0 && (list[at - 1] as number) > value; at--) list[at] = list[at - 1] as number;
+    list[at] = value;
+  }
+  return list;
 }
 
-export function percentile(sorted: number[], q: number): number {
+export function percentile(sorted: ArrayLike<number>, q: number): number {
   const at = q * (sorted.length - 1);
   const below = Math.floor(at);
   const low = sorted[below] ?? 0;

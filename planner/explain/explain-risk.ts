@@ -4,10 +4,21 @@ import { oddsInWords } from '../condition/odds-words.ts';
 import { round } from '../numerics/functions.ts';
 import type { Reason, Risk } from '../plan-types.ts';
 import { priorityOf, stakeOf } from '../value/stakes.ts';
-import { percent } from './explain-system.ts';
+import { percent } from './percent.ts';
 
-/** A failure mode's odds as numbers and words, with the reasons behind them. */
+/** A failure mode's odds as numbers and words, with the reasons behind them. Made once for each condition and client. */
 export function explainRisk(index: BaseIndex, c: Condition, client: readonly string[]): Risk {
+  const who = client.join();
+  const ready = made.get(c);
+  if (ready?.who === who) return ready.risk;
+  const risk = makeRisk(index, c, client);
+  made.set(c, { who, risk });
+  return risk;
+}
+
+const made = new WeakMap<Condition, { who: string; risk: Risk }>();
+
+function makeRisk(index: BaseIndex, c: Condition, client: readonly string[]): Risk {
   const { failure } = c;
   return {
     failure: failure.id,
@@ -27,33 +38,52 @@ export function explainRisk(index: BaseIndex, c: Condition, client: readonly str
   };
 }
 
-function causeReason(index: BaseIndex, c: Condition, { cause, ready }: Condition['causes'][number]): Reason {
+type Cause = Condition['causes'][number]['cause'];
+
+/** What is said of a cause in every plan, before and after the chance that what it needs is there. */
+interface CauseWords {
+  subject: string;
+  /** Of an environmental cause, up to the age of the part. */
+  effect: string;
+  grade: Reason['grade'];
+  source: string[];
+}
+
+const causeWords = new WeakMap<Cause, CauseWords>();
+
+function wordsOf(index: BaseIndex, cause: Cause): CauseWords {
+  const ready = causeWords.get(cause);
+  if (ready !== undefined) return ready;
   const names = (cause.of ?? []).map((id) => index.materials.get(id)?.title ?? id);
-  const subject = names.length === 0 ? 'The system is there' : shortList(names);
-  const present = `${subject}: ${percent(ready.present)}.`;
+  const figure =
+    cause.cause === 'built-in' ? cause.share : cause.cause === 'ageing' ? cause.half : cause.base;
+  const words = {
+    subject: names.length === 0 ? 'The system is there' : shortList(names),
+    effect: effectOf(cause),
+    grade: figure.grade,
+    source: figure.source,
+  };
+  causeWords.set(cause, words);
+  return words;
+}
+
+function effectOf(cause: Cause): string {
   switch (cause.cause) {
     case 'built-in':
-      return {
-        kind: 'cause',
-        say: `${present} Of houses with it, ${range(cause.share)} have this by design or custom.`,
-        grade: cause.share.grade,
-        source: cause.share.source,
-      };
+      return `Of houses with it, ${range(cause.share)} have this by design or custom.`;
     case 'ageing':
-      return {
-        kind: 'cause',
-        say: `${present} Half have this by ${cause.half.best} years of age (${cause.half.low} to ${cause.half.high}).`,
-        grade: cause.half.grade,
-        source: cause.half.source,
-      };
+      return `Half have this by ${cause.half.best} years of age (${cause.half.low} to ${cause.half.high}).`;
     case 'environmental':
-      return {
-        kind: 'cause',
-        say: `${present} About ${range(cause.base)} of such houses 80 years old have it; this part is about ${Math.round(c.partAge)}.`,
-        grade: cause.base.grade,
-        source: cause.base.source,
-      };
+      return `About ${range(cause.base)} of such houses 80 years old have it; this part is about`;
   }
+}
+
+function causeReason(index: BaseIndex, c: Condition, { cause, ready }: Condition['causes'][number]): Reason {
+  const { subject, effect, grade, source } = wordsOf(index, cause);
+  const age = cause.cause === 'environmental' ? ` ${Math.round(c.partAge)}.` : '';
+  const anyHouse = cause.cause === 'environmental' && cause.inAnyHouse;
+  const present = anyHouse ? 'Any house can have it.' : `${subject}: ${percent(ready.present)}.`;
+  return { kind: 'cause', say: `${present} ${effect}${age}`, grade, source };
 }
 
 function reasons(index: BaseIndex, c: Condition): Reason[] {

@@ -1,3 +1,4 @@
+import type { Clue } from '../../knowledge/schema/clue.ts';
 import type { BaseIndex } from '../base-index.ts';
 import type { SystemState } from '../belief/believe.ts';
 import type { Condition } from '../condition/condition.ts';
@@ -5,7 +6,7 @@ import type { House } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
 import { round } from '../numerics/functions.ts';
 import type { Look, PlanQuestion } from '../plan-types.ts';
-import { worthOfLooking } from '../value/information.ts';
+import { Looking, worthOfTelling } from '../value/information.ts';
 import { stakeOf } from '../value/stakes.ts';
 
 /** A question is shown where its subject is in the house with at least these odds. */
@@ -21,18 +22,68 @@ export function ask(
   states: SystemState[],
   conditions: Condition[],
 ): { questions: PlanQuestion[]; looks: Look[] } {
-  const met = new Set(house.clues.map((c) => c.id));
-  const worthOf = new Map<string, number>();
-  for (const clue of index.base.clues) {
-    if (met.has(clue.id)) continue;
-    const state = states.find((s) => s.system.id === clue.system);
-    worthOf.set(
-      clue.id,
-      state === undefined ? 0 : state.applies * worthOfLooking(clue, state, conditions, house.client),
-    );
-  }
+  const worthOf = worths(index, house, states, conditions);
   return { questions: questions(index, house, states, conditions, worthOf), looks: looks(index, worthOf) };
 }
+
+/** What looking for each clue is worth that was not met yet. A system of several parts is asked about once, for the
+ * first of them. */
+function worths(
+  index: BaseIndex,
+  house: House,
+  states: SystemState[],
+  conditions: Condition[],
+): Map<string, number> {
+  const met = new Set(house.clues.map((c) => c.id));
+  const own = new Map<SystemState, Condition[]>();
+  const first = new Map<string, Condition>();
+  for (const c of conditions) {
+    const list = own.get(c.state);
+    if (list === undefined) own.set(c.state, [c]);
+    else list.push(c);
+    if (!first.has(c.failure.id)) first.set(c.failure.id, c);
+  }
+  const systems = new Map<string, { applies: number; reading: (clue: Clue) => number }>();
+  for (const s of states)
+    if (!systems.has(s.system.id))
+      systems.set(s.system.id, {
+        applies: s.applies,
+        reading: readingWorths(s, own.get(s) ?? [], house.client),
+      });
+  const worthOf = new Map<string, number>();
+  for (const clue of index.base.clues) {
+    const system = systems.get(clue.system);
+    if (system === undefined || met.has(clue.id)) continue;
+    worthOf.set(clue.id, system.applies * (system.reading(clue) + worthOfTelling(clue, first, house.client)));
+  }
+  return worthOf;
+}
+
+/** What each clue's reading would tell, worked out once for each state and its conditions. */
+function readingWorths(
+  state: SystemState,
+  conditions: Condition[],
+  client: readonly string[],
+): (clue: Clue) => number {
+  const [first] = conditions;
+  if (first === undefined) return () => 0;
+  const who = client.join();
+  const ready = told.get(first);
+  const of = ready?.who === who ? ready.of : new Map<string, number>();
+  told.set(first, { who, of });
+  let looking: Looking | null = null;
+  return (clue) => {
+    const kept = of.get(clue.id);
+    if (kept !== undefined) return kept;
+    looking ??= new Looking(state, conditions, client);
+    const worth = looking.worthOf(clue);
+    of.set(clue.id, worth);
+    return worth;
+  };
+}
+
+/** By the first condition of a state: the conditions of a state are made together. */
+const told = new WeakMap<Condition, { who: string; of: Map<string, number> }>();
 
 function questions(
   index: BaseIndex,
@@ -45,11 +96,15 @@ function questions(
   for (const s of states) here.set(s.system.id, Math.max(here.get(s.system.id) ?? 0, s.applies));
   const main = house.parts[0];
   if (main === undefined) return [];
+  const unsureOf = new Map<string, number>();
+  for (const c of conditions) {
+    const unsure = stakeOf(c.failure, house.client) * unsureness(c);
+    unsureOf.set(c.failure.id, (unsureOf.get(c.failure.id) ?? 0) + unsure);
+  }
   const asked = index.base.questions.flatMap((q) => {
     const odds = whenOdds(q.when, house, main) * Math.max(...q.systems.map((s) => here.get(s) ?? 0));
     if (odds < WORTH_ASKING_ODDS) return [];
-    const subjects = conditions.filter((c) => q.failures.includes(c.failure.id));
-    const unsure = subjects.reduce((sum, c) => sum + stakeOf(c.failure, house.client) * unsureness(c), 0);
+    const unsure = q.failures.reduce((sum, id) => sum + (unsureOf.get(id) ?? 0), 0);
     const answers = q.answers.reduce((sum, id) => sum + (worthOf.get(id) ?? 0), 0);
     return [
       {

@@ -29,15 +29,30 @@ const SOON_WEIGHT: Record<Failure['soon'], number> = {
   'for-the-record': 0.15,
 };
 
+const KINDS = ['people', 'structure', 'water', 'money'] as const;
+
 /** Worth of bringing one failure mode to light if it is there, for this client. */
 export function stakeOf(failure: Pick<Failure, 'stakes' | 'soon'>, client: readonly string[]): number {
+  const weights = weightsOf(client);
   let sum = 0;
-  for (const kind of ['people', 'structure', 'water', 'money'] as const) {
-    const weight = client.reduce((product, word) => product * (CLIENT_WEIGHTS[word]?.[kind] ?? 1), 1);
-    sum += weight * (LEVELS[kind][failure.stakes[kind]] ?? 0);
+  for (let i = 0; i < KINDS.length; i++) {
+    const kind = KINDS[i] ?? 'people';
+    sum += (weights[i] ?? 1) * (LEVELS[kind][failure.stakes[kind]] ?? 0);
   }
   return sum * SOON_WEIGHT[failure.soon];
 }
+
+/** Product of the client's weights on each kind of stake; the last list of words is kept. */
+function weightsOf(client: readonly string[]): number[] {
+  if (last.client === client) return last.weights;
+  const weights = KINDS.map((kind) =>
+    client.reduce((product, word) => product * (CLIENT_WEIGHTS[word]?.[kind] ?? 1), 1),
+  );
+  last = { client, weights };
+  return weights;
+}
+
+let last: { client: readonly string[]; weights: number[] } = { client: [], weights: [1, 1, 1, 1] };
 
 /** A failure mode that guards life never ranks below this: rare carbon monoxide stands before common rot. */
 const LIFE_FLOOR = 2.5;

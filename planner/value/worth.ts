@@ -1,4 +1,5 @@
 import type { Target, Task } from '../walk/problem.ts';
+import { type Finds, findsOf } from './margins.ts';
 
 /** Worth of a set of checks: each failure mode counts by the chance that at least one of them finds it, so a
  * check adds only what the others would miss. Keeps the chance that each target is still missed. */
@@ -6,14 +7,12 @@ export class Worth {
   total = 0;
   #worth: Float64Array;
   readonly #missed: Float64Array;
-  readonly #target: Int32Array[];
-  readonly #chance: Float64Array[];
+  readonly #finds: Finds;
 
   constructor(targets: Target[], tasks: Task[]) {
-    this.#worth = Float64Array.from(targets, (t) => t.worth);
+    this.#finds = findsOf(targets, tasks);
+    this.#worth = this.#finds.worth;
     this.#missed = new Float64Array(targets.length).fill(1);
-    this.#target = tasks.map((t) => Int32Array.from(t.finds, (f) => f.target));
-    this.#chance = tasks.map((t) => Float64Array.from(t.finds, (f) => f.chance));
   }
 
   reset(): void {
@@ -29,24 +28,24 @@ export class Worth {
 
   /** What task i would add. */
   gain(i: number): number {
-    const target = this.#target[i];
-    const chance = this.#chance[i];
-    if (target === undefined || chance === undefined) return 0;
+    const { from, target, chance } = this.#finds;
+    const worth = this.#worth;
+    const missed = this.#missed;
+    const end = from[i + 1] ?? 0;
     let sum = 0;
-    for (let k = 0; k < target.length; k++) {
+    for (let k = from[i] ?? 0; k < end; k++) {
       const j = target[k] ?? 0;
-      sum += (this.#worth[j] ?? 0) * (this.#missed[j] ?? 0) * (chance[k] ?? 0);
+      sum += (worth[j] ?? 0) * (missed[j] ?? 0) * (chance[k] ?? 0);
     }
     return sum;
   }
 
   /** What the chosen set would lose without task i, which is in it. */
   loss(i: number): number {
-    const target = this.#target[i];
-    const chance = this.#chance[i];
-    if (target === undefined || chance === undefined) return 0;
+    const { from, target, chance } = this.#finds;
+    const end = from[i + 1] ?? 0;
     let sum = 0;
-    for (let k = 0; k < target.length; k++) {
+    for (let k = from[i] ?? 0; k < end; k++) {
       const j = target[k] ?? 0;
       const found = chance[k] ?? 0;
       sum += ((this.#worth[j] ?? 0) * (this.#missed[j] ?? 0) * found) / Math.max(1e-9, 1 - found);
@@ -56,12 +55,12 @@ export class Worth {
 
   add(i: number): void {
     this.total += this.gain(i);
-    const target = this.#target[i];
-    const chance = this.#chance[i];
-    if (target === undefined || chance === undefined) return;
-    for (let k = 0; k < target.length; k++) {
+    const { from, target, chance } = this.#finds;
+    const missed = this.#missed;
+    const end = from[i + 1] ?? 0;
+    for (let k = from[i] ?? 0; k < end; k++) {
       const j = target[k] ?? 0;
-      this.#missed[j] = (this.#missed[j] ?? 0) * (1 - (chance[k] ?? 0));
+      missed[j] = (missed[j] ?? 0) * (1 - (chance[k] ?? 0));
     }
   }
 

@@ -10,6 +10,7 @@ import {
   WALLS,
   WATERS,
 } from '../../knowledge/schema/words.ts';
+import { ACCEPTED } from '../../planner/house/words.ts';
 import type { Plan as PlanType } from '../../planner/plan-types.ts';
 
 /** What `datestone plan --json` prints. Published as docs/plan.schema.json. */
@@ -45,11 +46,20 @@ const House = z.strictObject({
   occupied: z.enum(['occupied', 'vacant', 'unknown']),
   utilities: z.enum(['on', 'off', 'unknown']),
   parts: z.array(Part),
-  clues: z.array(z.strictObject({ id: z.string(), year: z.number().int().nullable(), part: z.string() })),
+  clues: z.array(
+    z.strictObject({
+      id: z.string(),
+      year: z.number().int().nullable(),
+      part: z.string(),
+      unit: z.number().int().describe('Number of the dwelling it was met in, from 1'),
+    }),
+  ),
   client: z.array(z.string()),
   visit: z.strictObject({
     minutes: Minutes,
     team: z.number().int(),
+    trainees: z.number().int(),
+    signedOff: z.array(z.enum(ACCEPTED.signedOff)),
     rainHours: z.number().nullable(),
     outdoorF: z.number().nullable(),
     indoorF: z.number().nullable(),
@@ -70,6 +80,8 @@ const Reason = z.strictObject({
 
 const Quantiles = z.strictObject({ p10: z.number(), p50: z.number(), p90: z.number() });
 
+const Range = z.tuple([Chance, Chance]);
+
 const Material = z.strictObject({
   material: z.string(),
   title: z.string(),
@@ -81,6 +93,21 @@ const Material = z.strictObject({
     'Was there once and has been taken out; null where that is not worked out',
   ),
   installed: z.strictObject({ reachable: Quantiles.nullable(), hidden: Quantiles.nullable() }),
+  range: z
+    .strictObject({ reachable: Range, hidden: Range, anywhere: Range })
+    .describe('Low and high of the odds in use; they hold eight times in ten'),
+  units: z
+    .strictObject({ atLeastOne: Chance, every: Chance })
+    .describe('In a house of several dwellings: in use in at least one of them, and in every one')
+    .exactOptional(),
+});
+
+const Replaced = z.strictObject({
+  allFirst: Chance.describe('Both portions are what was put in when the part was built'),
+  partly: Chance.describe('The hidden portion is, what is within reach is later'),
+  allSince: Chance.describe('Both were put in later, at once or one after the other'),
+  twoAges: Chance.describe('The two portions are of different years'),
+  twoMaterials: Chance.describe('The two portions are of different materials'),
 });
 
 const System = z.strictObject({
@@ -89,6 +116,9 @@ const System = z.strictObject({
   part: z.string(),
   present: Chance,
   materials: z.array(Material),
+  replaced: Replaced.nullable().describe(
+    'How much of it was replaced, if the house has it; null where no portion is out of reach',
+  ),
   why: z.array(Reason),
 });
 
@@ -173,7 +203,26 @@ export const Plan = z.strictObject({
   base: z.string().describe('Hash of the knowledge it was made from'),
   house: House,
   systems: z.array(System),
+  contradictions: z
+    .array(
+      z.strictObject({
+        system: z.string(),
+        part: z.string(),
+        clues: z.array(z.string()),
+        chance: Chance.nullable().describe('Of meeting the less likely of them, given all the rest'),
+        say: z.string(),
+        leastSurprising: z.strictObject({ without: z.string(), say: z.string() }).nullable(),
+      }),
+    )
+    .describe('Clues that do not sit together, or not with the rest'),
   risks: z.array(Risk).describe('Most pressing first'),
+  risksSurvive: z
+    .strictObject({
+      first: z.number().int().describe('So many risks from the top'),
+      same: Chance.describe('Share of draws within the ranges in which they are the same ones'),
+      stay: z.number().describe('How many of them stay among them, on average'),
+    })
+    .nullable(),
   walk: Walk,
   questions: z.array(
     z.strictObject({

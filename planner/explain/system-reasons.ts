@@ -1,0 +1,184 @@
+import type { Fit } from '../../knowledge/schema/fit.ts';
+import type { BaseIndex } from '../base-index.ts';
+import type { SystemState } from '../belief/believe.ts';
+import { fitOf, placeFactors } from '../belief/fit-of.ts';
+import { presence } from '../condition/presence.ts';
+import type { House } from '../house/house.ts';
+import { log, round } from '../numerics/functions.ts';
+import type { Contradiction, Reason, Replaced } from '../plan-types.ts';
+import type { LeftOut } from './left-out.ts';
+import { percent } from './percent.ts';
+
+/** What the reasons are made with besides the state. */
+interface Ready {
+  leftOut: LeftOut;
+  /** Contradictions among the clues of this system. */
+  conflicts: readonly Contradiction[];
+  replaced: Replaced | null;
+}
+
+/** How a system's numbers came about, in order: shares, renewal, place, clues, inputs, and what they were checked
+ * against. */
+export function systemReasons(index: BaseIndex, house: House, state: SystemState, ready: Ready): Reason[] {
+  const title = (id: string): string => (id === 'none' ? 'none' : (index.materials.get(id)?.title ?? id));
+  const fit = fitOf(index.base, state.system.id, house.place.state);
+  const elsewhere = index.base.fits.find((f) => f.system === state.system.id);
+  return [
+    sharesReason(state, fit, title),
+    renewalReason(state, fit, ready.replaced),
+    ...placeReasons(index, house, state, title),
+    ...state.clues.map((met) => clueReason(index, state, met.clue.id, ready.leftOut, title)),
+    ...ready.conflicts.map(conflictReason),
+    ...yearsReason(state),
+    checkedReason(index, state, fit ?? elsewhere, fit !== undefined),
+  ];
+}
+
+type Title = (id: string) => string;
+
+function sharesReason({ kernels, system, years }: SystemState, fit: Fit | undefined, title: Title): Reason {
+  const year = Math.round(years.reduce((total, y) => total + y.p * y.value, 0));
+  const t = Math.max(0, Math.min(kernels.last, year - kernels.from));
+  const fresh = kernels.ids
+    .map((id, m) => ({ id, share: kernels.sNew[m]?.[t] ?? 0 }))
+    .filter((s) => s.share >= 0.02)
+    .sort((a, b) => b.share - a.share)
+    .slice(0, 4);
+  const { grade, source } = (fit ?? system).shares.new;
+  return {
+    kind: 'shares',
+    say: `New work of ${year}: ${fresh.map((s) => `${title(s.id)} ${percent(s.share)}`).join(', ')}.`,
+    grade,
+    source,
+  };
+}
+
+function renewalReason(state: SystemState, fit: Fit | undefined, replaced: Replaced | null): Reason {
+  const original = originalOdds(state);
+  const { grade, source } = (fit ?? state.system).shares.renewal;
+  const say =
+    state.system.portions.hidden === null
+      ? `Still as first built: ${percent(original.reachable)}.`
+      : `Still as first built: ${percent(original.hidden)} in the hidden portion, ${percent(original.reachable)} within reach.`;
+  return {
+    kind: 'renewal',
+    say: replaced === null ? say : `${say} ${replacedInWords(replaced)}`,
+    grade,
+    source,
+  };
+}
+
+function replacedInWords({ allFirst, partly, allSince, twoAges }: Replaced): string {
+  return `Where the house has it: all of it first work ${percent(allFirst)}; some of it new, some not ${percent(partly)}; all put in since ${percent(allSince)}. Of two ages ${percent(twoAges)}.`;
+}
+
+/** What building in the place favours or shuns: the factors furthest from 1. */
+function placeReasons(index: BaseIndex, house: House, { system }: SystemState, title: Title): Reason[] {
+  return placeFactors(index, system, house.place.state).map((r) => ({
+    kind: 'place',
+    say: `Shares of new and renewal work there against the nation's: ${Object.entries(r.factor)
+      .sort(([, a], [, b]) => Math.abs(log(b)) - Math.abs(log(a)))
+      .slice(0, MOST_FACTORS)
+      .map(([id, f]) => `${title(id)} times ${round(f, 2)}`)
+      .join(', ')}.`,
+    grade: r.grade,
+    source: r.source,
+  }));
+}
+
+/** A factor of place is told for this many materials. */
+const MOST_FACTORS = 4;
+
+/** What one clue did: the odds without it, against the odds with it, for the material it moved most. */
+function clueReason(
+  index: BaseIndex,
+  state: SystemState,
+  id: string,
+  leftOut: LeftOut,
+  title: Title,
+): Reason {
+  const clue = index.clues.get(id);
+  const without = leftOut.without(state, [id]);
+  let moved = { id: 'none', was: 0, is: 0 };
+  for (const material of state.kernels.ids) {
+    if (material === 'none') continue;
+    const was = presence(without, [material], 'anywhere');
+    const is = presence(state, [material], 'anywhere');
+    if (Math.abs(is - was) > Math.abs(moved.is - moved.was)) moved = { id: material, was, is };
+  }
+  const effect =
+    moved.id === 'none'
+      ? 'moves the materials little'
+      : `moves ${title(moved.id)} from ${percent(moved.was)} to ${percent(moved.is)}`;
+  return {
+    kind: 'clue',
+    say: `${clue?.say ?? id} This ${effect}.${clue?.caution === undefined ? '' : ` ${clue.caution}`}`,
+    grade: clue?.grade ?? null,
+    source: clue?.source ?? [],
+  };
+}
+
+function conflictReason({ say, leastSurprising }: Contradiction): Reason {
+  return {
+    kind: 'clue',
+    say: leastSurprising === null ? say : `${say} ${leastSurprising.say}`,
+    grade: null,
+    source: [],
+  };
+}
+
+function yearsReason({ part }: SystemState): Reason[] {
+  const { given, years } = part.built;
+  if (years.length < 2) return [];
+  return [
+    {
+      kind: 'input',
+      say: `The year "${given}" is vague; ${years.length} years from ${years[0]?.value} to ${years.at(-1)?.value} are summed over.`,
+      grade: null,
+      source: [],
+    },
+  ];
+}
+
+/** What the odds of the system were checked against: the records that its tables were fitted to, here or elsewhere. */
+function checkedReason(
+  index: BaseIndex,
+  { system }: SystemState,
+  fit: Fit | undefined,
+  here: boolean,
+): Reason {
+  if (fit === undefined) return { kind: 'grade', say: 'Not checked against data.', grade: null, source: [] };
+  const { rows, source } = fit.made;
+  const title = index.base.sources.find((s) => s.id === source)?.title ?? source;
+  const hidden = system.portions.hidden === null ? '' : ' Odds of the hidden portion were not checked.';
+  return {
+    kind: 'grade',
+    say: `${checked(fit, rows, title, here)}${hidden}`,
+    grade: 'measured',
+    source: [source],
+  };
+}
+
+function checked(fit: Fit, rows: number, title: string, here: boolean): string {
+  if (fit.regions !== undefined) return `Fitted to ${rows} shares of surveys of the nation (${title}).`;
+  const from = `${rows} records of one place (${title})`;
+  return here
+    ? `Fitted to ${from}, and scored on others of them that were kept out of the fit.`
+    : `Not checked against data here; it was in another place: ${from}.`;
+}
+
+/** Chance that each portion still is what was put in when the part was built. */
+function originalOdds(state: SystemState): { reachable: number; hidden: number } {
+  let reachable = 0;
+  let hidden = 0;
+  for (const { value, p } of state.years) {
+    const t = value - state.kernels.from;
+    // With several years that the part may be of, a year's own mass stands for its original work.
+    if (p <= 0) continue;
+    for (let m = 0; m < state.kernels.ids.length; m++) {
+      reachable += state.tables.reachable[m]?.[t] ?? 0;
+      hidden += state.tables.hidden[m]?.[t] ?? 0;
+    }
+  }
+  return { reachable, hidden };
+}
