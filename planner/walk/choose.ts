@@ -1,6 +1,7 @@
 import type { BoundSteps } from './bound.ts';
-import { copy, searchAround } from './neighbourhood.ts';
-import type { Choice, Search } from './search.ts';
+import type { Choice } from './draft.ts';
+import { Neighbourhood } from './neighbourhood.ts';
+import { EVEN, type Search } from './search.ts';
 
 /** What came of choosing: the walk for the minutes given, and what other minutes would bring. */
 export interface Chosen {
@@ -13,15 +14,15 @@ export interface Chosen {
   longer: Choice;
 }
 
-/** How hard to search: steps a minute of the ladder, steps towards the least bound. */
+/** How hard to search: steps for the first minute of the ladder, steps towards the least bound. */
 export interface Effort {
   steps: number;
   bound: BoundSteps;
 }
 
 /** What is shown at once, and what a worker makes of it within a quarter of a second. */
-export const AT_ONCE: Effort = { steps: 1, bound: { priced: 50, shared: 4 } };
-export const REFINED: Effort = { steps: 8, bound: { priced: 150, shared: 40 } };
+export const AT_ONCE: Effort = { steps: 64, bound: { priced: 40, held: 7, mostStops: 12 } };
+export const REFINED: Effort = { steps: 700, bound: { priced: 150, held: 40, mostStops: 14 } };
 
 /** Every minute is tried, each budget from the walk of the budget below, so that more time is never worth less; the
  * curve shows one in so many. */
@@ -52,9 +53,21 @@ export function chooseChecks(search: Search, minutes: number, effort: Effort): C
   const budgets = [minutesNeeded, minutes];
   for (let b = Math.floor(minutesNeeded / RUNG + 1) * RUNG; b < minutes; b += RUNG) budgets.push(b);
   const curve = [...new Set(budgets)].sort((a, b) => a - b).map((b) => ({ minutes: b, worth: at(b).worth }));
-  const longer = copy(at(minutes));
-  search.fill(longer, minutes + MORE);
-  return { feasible: true, minutesNeeded, best: at(minutes), curve, longer };
+  return {
+    feasible: true,
+    minutesNeeded,
+    best: search.tidy(at(minutes)),
+    curve,
+    longer: addTo(search, at(minutes), minutes + MORE),
+  };
+}
+
+/** The choice with what adding alone puts into these minutes. */
+export function addTo(search: Search, choice: Choice, minutes: number): Choice {
+  const draft = search.draft(choice, minutes);
+  search.fill(draft, EVEN);
+  const length = search.settle(draft, minutes);
+  return length === null || draft.margins.total() < choice.worth ? choice : search.choice(draft, length);
 }
 
 /** The walk of every budget from `low` to `high` minutes; stops early once everything is in. `known` holds walks of
@@ -67,27 +80,37 @@ function climb(
   steps: number,
   known: Choice[] | null,
 ): Choice[] {
-  const { tasks, begin, team } = search.problem;
-  const perMinute = Math.round(steps * (STEPS_FOR_TEAM[team] ?? 1) * Math.max(1, SMALL / tasks.length) ** 3);
   const walks: Choice[] = [];
-  let best = least;
+  const scale =
+    (STEPS_FOR_TEAM[search.problem.team] ?? 1) *
+    Math.max(1, FEW / Math.max(LEAST_MANY, search.optional.length)) ** 2;
+  const best = search.draft(least, low);
+  const around = new Neighbourhood(search, best, least.length, SEED);
+  let choice = least;
   for (let budget = low; budget <= high; budget++) {
+    if (budget > low) best.extend(1);
     const other = known?.[Math.min(budget - low, known.length - 1)];
-    if (other !== undefined && search.value(other) > search.value(best) + 1e-9) best = other;
-    const filled = copy(best);
-    search.fill(filled, budget);
-    if (search.value(filled) >= search.value(best) - 1e-9) best = filled;
-    best = searchAround(search, best, budget, perMinute, SEED + budget);
-    walks.push(best);
-    if (best.chosen.reduce((sum, c) => sum + c, begin.done.size) >= tasks.length) break;
+    if (other !== undefined && other.worth > choice.worth + 1e-9) {
+      around.restart(search.draft(other, budget), other.length);
+      choice = other;
+    }
+    around.go(budget, Math.ceil((scale * steps) / (1 + (budget - low) / TAPER)));
+    if (around.value > choice.worth + 1e-9 || around.length < choice.length - 1e-9)
+      choice = search.choice(best, around.length);
+    walks.push(choice);
+    if (search.optional.every((i) => choice.chosen[i] === 1)) break;
   }
   return walks;
 }
 
 const SEED = 1_700;
 
-/** A team's walk is harder to choose, and its ladder has fewer rungs. */
-const STEPS_FOR_TEAM = [1, 1, 2, 3, 4];
+/** A large team's walk is harder to choose, and its ladder has fewer rungs. */
+const STEPS_FOR_TEAM = [1, 1, 1, 1.2, 2.2];
 
-/** Fewer checks than this cost less a step, and get more steps. */
-const SMALL = 80;
+/** With fewer checks to choose from than this a step costs less, and there are more of them. */
+const FEW = 50;
+const LEAST_MANY = 10;
+
+/** Minutes above what is needed after which a rung gets half the steps of the first. */
+const TAPER = 12;

@@ -1,5 +1,7 @@
 import type { Check } from '../../knowledge/schema/check.ts';
-import { type Geometry, shortestOrder } from './geometry.ts';
+import type { Geometry } from './geometry.ts';
+import { shortestOrder } from './order.ts';
+import { type Shape, shapeOf } from './shape.ts';
 
 /** One thing to do on the walk. */
 export interface Task {
@@ -10,6 +12,8 @@ export interface Task {
   phase: Check['phase'];
   minutes: number;
   people: 1 | 2;
+  /** Has a hazard that the trainees are not signed off for. */
+  guided: boolean;
   /** Always done: usual scope, it guards life, or the person pinned it. */
   fixed: boolean;
   /** Tasks that must be in the walk and end before this one starts. */
@@ -46,10 +50,14 @@ export type Block = (typeof BLOCKS)[number];
 /** A walk to be chosen and timed: everything about the house and the day that the choice doesn't change. */
 export interface Problem {
   team: number;
+  /** [stop * team + person] 1 if the stop may belong to the person: none to a trainee where a guided task stands. */
+  mayOwn: Uint8Array;
   geometry: Geometry;
   tasks: Task[];
   targets: Target[];
   begin: Begin;
+  /** Whether the plan begins in the middle of a walk. */
+  begun: boolean;
   door: number;
   end: number;
   block: Block[];
@@ -57,6 +65,8 @@ export interface Problem {
   sequence: number[];
   /** Stops that belong to one person: those of the main walk and of the low work. */
   owned: number[];
+  /** Tasks at each stop. */
+  tasksAt: number[][];
   /** Each task with everything that it needs, and everything that needs it. */
   closure: number[][];
   dependents: number[][];
@@ -64,6 +74,8 @@ export interface Problem {
 
 export interface ProblemInput {
   team: number;
+  /** How many of the team are trainees: the last ones. */
+  trainees?: number;
   geometry: Geometry;
   tasks: Task[];
   targets: Target[];
@@ -73,6 +85,28 @@ export interface ProblemInput {
 }
 
 export function makeProblem(input: ProblemInput): Problem {
+  const { geometry, team } = input;
+  const door = geometry.at.get('arrival') ?? 0;
+  return {
+    team,
+    mayOwn: ownersAllowed(input),
+    geometry,
+    tasks: input.tasks,
+    targets: input.targets,
+    begin: input.begin ?? {
+      time: new Array<number>(team).fill(0),
+      stop: new Array<number>(team).fill(door),
+      done: new Map(),
+      opened: new Set(),
+    },
+    begun: input.begin !== undefined,
+    door,
+    end: geometry.at.get('closing') ?? door,
+    ...shapeOf(input, () => makeShape(input)),
+  };
+}
+
+function makeShape(input: ProblemInput): Shape {
   const { tasks, geometry, team } = input;
   const door = geometry.at.get('arrival') ?? 0;
   const end = geometry.at.get('closing') ?? door;
@@ -89,27 +123,25 @@ export function makeProblem(input: ProblemInput): Problem {
   const owned = [
     ...new Set(tasks.flatMap((t, i) => (block[i] === 'main' || block[i] === 'last' ? [t.stop] : []))),
   ].sort((a, b) => a - b);
-  const closure = tasks.map((_, i) => reach([i], (t) => tasks[t]?.needs ?? []));
-  const needed = tasks.map((_, i) => tasks.flatMap((t, j) => (t.needs.includes(i) ? [j] : [])));
+  const needed: number[][] = tasks.map(() => []);
+  tasks.forEach((t, j) => {
+    for (const i of new Set(t.needs)) needed[i]?.push(j);
+  });
   return {
-    team,
-    geometry,
-    tasks,
-    targets: input.targets,
-    begin: input.begin ?? {
-      time: new Array<number>(team).fill(0),
-      stop: new Array<number>(team).fill(door),
-      done: new Map(),
-      opened: new Set(),
-    },
-    door,
-    end,
     block,
     sequence,
     owned,
-    closure,
+    tasksAt: geometry.stops.map((_, stop) => tasks.flatMap((t, i) => (t.stop === stop ? [i] : []))),
+    closure: tasks.map((_, i) => reach([i], (t) => tasks[t]?.needs ?? [])),
     dependents: tasks.map((_, i) => reach([i], (t) => needed[t] ?? [])),
   };
+}
+
+function ownersAllowed({ team, trainees = 0, geometry, tasks }: ProblemInput): Uint8Array {
+  const allowed = new Uint8Array(geometry.stops.length * team).fill(1);
+  for (const { stop, guided } of tasks)
+    if (guided) allowed.fill(0, stop * team + team - trainees, (stop + 1) * team);
+  return allowed;
 }
 
 /** The tasks that are always done, with all that they need and that is not done yet. */
@@ -136,7 +168,8 @@ function blockOf(task: Task, door: number, team: number): Block {
  * others need before the rest, and a round that may show much before a look at one thing. */
 function rankTasks(tasks: Task[]): number[] {
   const rank = new Array<number>(tasks.length).fill(-1);
-  const needed = tasks.map((_, i) => tasks.reduce((n, t) => n + (t.needs.includes(i) ? 1 : 0), 0));
+  const needed = new Array<number>(tasks.length).fill(0);
+  for (const t of tasks) for (const i of new Set(t.needs)) needed[i] = (needed[i] ?? 0) + 1;
   const left = tasks
     .map((task, i) => ({
       i,

@@ -4,9 +4,10 @@ import type { House } from '../house/house.ts';
 import { round } from '../numerics/functions.ts';
 import type { Walk, WalkCheck, WalkStop } from '../plan-types.ts';
 import { AT_ONCE } from './choose.ts';
-import { searchAround } from './neighbourhood.ts';
+import type { Choice } from './draft.ts';
+import { Neighbourhood } from './neighbourhood.ts';
 import type { Begin, Problem } from './problem.ts';
-import { type Choice, Search } from './search.ts';
+import { Search } from './search.ts';
 import type { Tasks } from './tasks.ts';
 import { pose, writeWalk } from './walk.ts';
 
@@ -150,19 +151,24 @@ function chooseRest(
   problem.tasks.forEach((task, i) => {
     if (ids.has(task.id) && !problem.begin.done.has(i)) chosen[i] = 1;
   });
-  for (const stop of shown.stops)
-    owner[problem.geometry.at.get(stop.place) ?? 0] = Math.min(stop.person, problem.team) - 1;
+  for (const stop of shown.stops) {
+    const at = problem.geometry.at.get(stop.place) ?? 0;
+    const person = Math.min(stop.person, problem.team) - 1;
+    // A trainee joined since may not keep a stop with a hazard: the lead takes it.
+    owner[at] = problem.mayOwn[at * problem.team + person] === 1 ? person : 0;
+  }
   const search = new Search(problem, { chosen: chosen.slice(), owner: owner.slice(), price: PRICE });
   const least = search.least();
   if (least === null)
     throw new RangeError('the checks of this house wait for each other: see the rule "order"');
   if (least.length > minutes + 1e-9) return { choice: least, search, feasible: false };
   for (const i of search.fixed) chosen[i] = 1;
-  const start: Choice = { chosen, owner, worth: 0, length: 0 };
-  const even = new Float64Array(problem.tasks.length).fill(1);
-  const base = search.dropUntilFits(start, minutes, even, []) ? start : least;
-  search.fill(base, minutes);
-  return { choice: searchAround(search, base, minutes, STEPS, SEED), search, feasible: true };
+  const kept = search.draft({ chosen, owner, worth: 0, length: 0 }, minutes);
+  const cut = search.settle(kept, minutes);
+  const best = cut === null ? search.draft(least, minutes) : kept;
+  const around = new Neighbourhood(search, best, cut ?? least.length, SEED);
+  around.go(minutes, STEPS);
+  return { choice: search.choice(best, around.length), search, feasible: true };
 }
 
 /** What is done, as stops with the times it took. */

@@ -1,62 +1,93 @@
-import { pathBySet } from './paths.ts';
+import { walkMinutes } from './geometry.ts';
+import { type LeastWalking, leadReaches, pathBySet } from './paths.ts';
 import { fixedTasks, type Problem } from './problem.ts';
-
-/** Stops among which sharing out is weighed set by set. */
-const MOST_SHARED = 12;
+import { isOwned } from './routes.ts';
+import { onceForShape } from './shape.ts';
 
 /** The most that a team can earn from optional checks at given prices, when every stop of the main walk is one
  * person's and nobody has more than the minutes of the visit: each person's set of stops is weighed by its best checks
- * that fit, cut to fit if need be, and the sets are shared out at best, by dynamic programming over sets of stops. */
+ * that fit, the last cut to fit, and the sets are shared out at best, by dynamic programming over sets of stops. The lead
+ * has less room, for the start-up round; what two or all do together takes the lead's time alone. */
 export class Shares {
   readonly #team: number;
   readonly #optional: number[];
   readonly #minutes: number[];
-  readonly #at: Int32Array;
-  /** Minutes that a person with this set of stops has for optional checks; negative if its fixed work doesn't fit. */
-  readonly #room: Float64Array;
+  /** Bit of each task's stop; 0 if it is the lead's wherever it is. */
+  readonly #bit: Int32Array;
+  /** Minutes that the lead, or another, with this set of stops has for optional checks; negative if its fixed work
+   * doesn't fit. */
+  readonly #room: Float64Array[];
   readonly #always: number;
-  readonly #alone: Float64Array;
-  readonly #best: Float64Array[] = [];
+  /** By the same: what the set earns. */
+  readonly #alone: Float64Array[];
+  /** What two others earn with a set, and what the lead and another. */
+  readonly #two: Float64Array;
+  readonly #withLead: Float64Array;
+  /** Walking that the team can't do without: at least one walk through all, cut where each person leaves. */
+  readonly walking: LeastWalking;
 
   private constructor(problem: Problem, minutes: number, optional: number[]) {
-    const { tasks, owned, geometry, team, block } = problem;
-    const fixed = fixedTasks(problem);
-    const at = new Map(owned.map((stop, b) => [stop, b]));
-    const work = owned.map((stop) => geometry.opening[stop] ?? 0);
+    const { tasks, owned, geometry, team, block, door, end } = problem;
+    const bitOf = new Map(owned.map((stop, b) => [stop, 1 << b]));
+    const work = new Float64Array(owned.length);
     let together = 0;
+    let round = 0;
     let always = 0;
-    for (const i of fixed) {
+    let leads = 0;
+    for (const i of fixedTasks(problem)) {
       const task = tasks[i];
       if (task === undefined) continue;
-      const b = at.get(task.stop);
-      if (block[i] === 'arrival' || block[i] === 'closing') together += task.minutes;
-      else if (b !== undefined) {
-        work[b] = (work[b] ?? 0) + task.minutes;
-        always |= 1 << b;
+      const bit = bitOf.get(task.stop) ?? 0;
+      if (isOwned(problem, i)) {
+        work[owned.indexOf(task.stop)] = (work[owned.indexOf(task.stop)] ?? 0) + task.minutes;
+        always |= bit;
+      } else if (block[i] === 'arrival' || block[i] === 'closing') together += task.minutes;
+      else {
+        round += task.minutes;
+        leads |= bit;
       }
     }
     this.#team = team;
     this.#optional = optional;
     this.#minutes = tasks.map((t) => t.minutes);
-    this.#at = Int32Array.from(tasks, (t) => at.get(t.stop) ?? -1);
+    this.#bit = Int32Array.from(tasks, (t, i) => (isOwned(problem, i) ? (bitOf.get(t.stop) ?? 0) : 0));
     this.#always = always;
-    const path = pathBySet(geometry, owned, problem.door, problem.end);
-    this.#room = path.map((walk, set) =>
-      work.reduce((room, m, b) => ((set & (1 << b)) === 0 ? room : room - m), minutes - together - walk),
-    );
-    this.#room[0] = 0;
-    this.#alone = new Float64Array(path.length);
-    for (let people = 1; people <= team; people++) this.#best.push(new Float64Array(path.length));
+    const { path, leadPath } = onceForShape(pathsMade, problem, '', () => makePaths(problem, round > 0));
+    const unit = optional.every((i) => Number.isInteger(tasks[i]?.minutes)) ? 1 : 0;
+    const room = (frame: number, walked: number, paths: Float64Array): Float64Array =>
+      paths.map((path, set) => {
+        let left = minutes - frame - path;
+        for (let b = 0; b < owned.length; b++) {
+          if ((set & (1 << b)) !== 0) left -= work[b] ?? 0;
+          if (((set | walked) & (1 << b)) !== 0) left -= geometry.opening[owned[b] ?? 0] ?? 0;
+        }
+        return unit > 0 ? Math.floor(left + 1e-9) : left;
+      });
+    const alike = round === 0 && optional.every((i) => isOwned(problem, i));
+    this.#room = alike
+      ? [room(together, 0, path)]
+      : [room(together + round, leads, leadPath), room(together, 0, path)];
+    this.#alone = this.#room.map((r) => new Float64Array(r.length));
+    this.#two = new Float64Array(team > 2 ? path.length : 0);
+    const free = owned.filter((_, b) => (always & (1 << b)) === 0);
+    const back = (team - 1) * walkMinutes(geometry, end, door);
+    const least = Float64Array.from({ length: 1 << free.length }, (_, set) => {
+      const bits = free.reduce(
+        (sum, s, b) => sum | ((set & (1 << b)) === 0 ? 0 : (bitOf.get(s) ?? 0)),
+        always,
+      );
+      return Math.max(0, (path[bits] ?? 0) - back);
+    });
+    this.walking = { free, minutes: [least], uncounted: [] };
+    this.#withLead = new Float64Array(team > 3 && !alike ? path.length : 0);
   }
 
-  /** Null where sharing out is not what binds: one person, too many stops, a walk begun already, or work that belongs
-   * to no stop of somebody's own. */
-  static of(problem: Problem, minutes: number, optional: number[]): Shares | null {
-    const { team, owned, begin, block } = problem;
-    const plain = block.every((b) => b === 'main' || b === 'last' || b === 'arrival' || b === 'closing');
-    const ownWork = optional.every((i) => block[i] === 'main' || block[i] === 'last');
-    if (team < 2 || owned.length > MOST_SHARED || begin.done.size > 0 || !plain || !ownWork) return null;
-    return new Shares(problem, minutes, optional);
+  /** Null where minutes can't be held set by set: one person, more stops than `mostStops`, a walk begun already. */
+  static of(problem: Problem, minutes: number, optional: number[], mostStops: number): Shares | null {
+    const { team, owned, begin } = problem;
+    return team < 2 || owned.length > mostStops || begin.done.size > 0
+      ? null
+      : new Shares(problem, minutes, optional);
   }
 
   /** The most at these values of checks; sets `taken` to the part of each that is done. */
@@ -66,76 +97,125 @@ export class Shares {
       .map((i) => ({ i, rate: (value[i] ?? 0) / (this.#minutes[i] ?? 1) }))
       .sort((a, b) => b.rate - a.rate || a.i - b.i)
       .map((item) => item.i);
-    const stops = Int32Array.from(items, (i) => 1 << (this.#at[i] ?? 0));
+    this.#alone.forEach((alone, who) => {
+      this.#weighSets(alone, who, value, items);
+      this.#letLeave(alone);
+    });
+    taken.fill(0);
+    return this.#shareOut(items, taken);
+  }
+
+  /** What each set of stops earns one person alone. */
+  #weighSets(alone: Float64Array, who: number, value: Float64Array, items: number[]): void {
+    const lead = who === 0;
+    const bits = Int32Array.from(items, (i) => this.#bit[i] ?? 0);
     const minutes = Float64Array.from(items, (i) => this.#minutes[i] ?? 1);
     const values = Float64Array.from(items, (i) => value[i] ?? 0);
-    for (let set = 1; set < this.#alone.length; set++) {
-      let room = this.#room[set] ?? 0;
-      let sum = room < -1e-9 ? Number.NEGATIVE_INFINITY : 0;
-      for (let k = 0; k < items.length && room > 0; k++) {
-        if (((stops[k] ?? 0) & set) === 0) continue;
-        const part = Math.min(1, room / (minutes[k] ?? 1));
-        sum += part * (values[k] ?? 0);
-        room -= minutes[k] ?? 1;
+    const rooms = this.#room[who];
+    for (let set = 0; set < alone.length; set++) {
+      let room = rooms?.[set] ?? 0;
+      let sum = room < 0 ? Number.NEGATIVE_INFINITY : 0;
+      for (let k = 0; k < bits.length && room > 0; k++) {
+        const bit = bits[k] ?? 0;
+        if (bit === 0 ? !lead : (bit & set) === 0) continue;
+        const m = minutes[k] ?? 1;
+        sum += room >= m ? (values[k] ?? 0) : ((values[k] ?? 0) * room) / m;
+        room -= m;
       }
-      this.#alone[set] = sum;
+      alone[set] = sum;
     }
-    const whole = this.#shareOut();
-    this.#readBack(whole, items, taken);
-    return this.#best.at(-1)?.[whole] ?? 0;
   }
 
-  /** Fills the tables of best shares for one person, two, and so on; returns the best set for the whole team. */
-  #shareOut(): number {
-    const size = this.#alone.length;
-    this.#best[0]?.set(this.#alone);
-    let whole = this.#always;
-    for (let p = 1; p < this.#team; p++) {
-      const [rest, best] = [this.#best[p - 1], this.#best[p]];
-      if (rest === undefined || best === undefined) continue;
-      const last = p === this.#team - 1;
-      best.set(rest);
-      for (let set = 1; set < size; set++) {
-        if (last && (set & this.#always) !== this.#always) continue;
-        const first = set & -set;
-        const others = set ^ first;
-        let most = best[set] ?? 0;
-        for (let part = others; part !== 0; part = (part - 1) & others) {
-          const sum = (this.#alone[set ^ part] ?? 0) + (rest[part] ?? 0);
-          if (sum > most) most = sum;
-        }
-        best[set] = most;
-        if (last && most > (best[whole] ?? 0)) whole = set;
-      }
+  /** Lets a set leave out stops that need not be entered. */
+  #letLeave(alone: Float64Array): void {
+    for (let bit = 1; bit < alone.length; bit <<= 1) {
+      if ((bit & this.#always) !== 0) continue;
+      for (let set = 0; set < alone.length; set++)
+        if ((set & bit) !== 0) alone[set] = Math.max(alone[set] ?? 0, alone[set ^ bit] ?? 0);
     }
-    return whole;
   }
 
-  #readBack(whole: number, items: number[], taken: Float64Array): void {
-    taken.fill(0);
-    let set = whole;
-    for (let p = this.#team - 1; p >= 0 && set !== 0; p--) {
-      const best = this.#best[p];
-      const rest = this.#best[p - 1];
-      let mine = set;
-      if (rest !== undefined) {
-        const goal = (best?.[set] ?? 0) - 1e-9;
-        const first = set & -set;
-        const others = set ^ first;
-        if ((rest[set] ?? 0) >= goal) continue;
-        for (let part = others; part !== 0; part = (part - 1) & others)
-          if ((this.#alone[set ^ part] ?? 0) + (rest[part] ?? 0) >= goal) {
-            mine = set ^ part;
-            break;
-          }
-      }
-      let room = this.#room[mine] ?? 0;
-      for (const i of items) {
-        if (room <= 0 || (mine & (1 << (this.#at[i] ?? 0))) === 0) continue;
-        taken[i] = Math.min(1, room / (this.#minutes[i] ?? 1));
-        room -= this.#minutes[i] ?? 1;
-      }
-      set ^= mine;
+  /** Shares all stops out, and marks what is done. */
+  #shareOut(items: number[], taken: Float64Array): number {
+    const lead = this.#alone[0] ?? this.#two;
+    const other = this.#alone.at(-1) ?? lead;
+    if (this.#team > 2) shareAmong(other, other, this.#two);
+    if (this.#team > 3 && lead !== other) shareAmong(lead, other, this.#withLead);
+    const first = this.#team < 4 ? lead : lead === other ? this.#two : this.#withLead;
+    const rest = this.#team === 2 ? other : this.#two;
+    const whole = lead.length - 1;
+    const { part, sum } = bestPart(whole, first, rest);
+    const mark = (set: number, alone: Float64Array): void => this.#mark(set, alone, items, taken);
+    const markTwo = (set: number, one: Float64Array): void => {
+      const split = bestPart(set, one, other);
+      mark(split.part, one);
+      mark(set ^ split.part, other);
+    };
+    if (this.#team < 4) mark(part, lead);
+    else markTwo(part, lead);
+    if (this.#team === 2) mark(whole ^ part, other);
+    else markTwo(whole ^ part, other);
+    return sum;
+  }
+
+  /** Marks what one person does with a set of stops. */
+  #mark(set: number, alone: Float64Array, items: number[], taken: Float64Array): void {
+    const lead = alone === this.#alone[0];
+    let mine = set;
+    for (let bit = 1; bit < alone.length; bit <<= 1)
+      if ((mine & bit & ~this.#always) !== 0 && (alone[mine ^ bit] ?? 0) >= (alone[mine] ?? 0)) mine ^= bit;
+    let room = this.#room[this.#alone.indexOf(alone)]?.[mine] ?? 0;
+    for (const i of items) {
+      if (room <= 0) return;
+      const bit = this.#bit[i] ?? 0;
+      if ((bit === 0 ? !lead : (bit & mine) === 0) || taken[i] !== 0) continue;
+      const minutes = this.#minutes[i] ?? 1;
+      taken[i] = Math.min(1, room / minutes);
+      room -= minutes;
     }
+  }
+}
+
+/** Shortest walks through each set of the owned stops: of anybody, and of the lead, who comes from the start-up round if
+ * there is one. */
+function makePaths(problem: Problem, hasRound: boolean): { path: Float64Array; leadPath: Float64Array } {
+  const { geometry, owned, door, end } = problem;
+  const path = pathBySet(geometry, owned, door, end);
+  path[0] = walkMinutes(geometry, door, end);
+  if (!hasRound) return { path, leadPath: path };
+  const reaches = leadReaches(problem);
+  const leadPath = pathBySet(geometry, owned, door, end, reaches);
+  leadPath[0] = reaches(end);
+  return { path, leadPath };
+}
+
+const pathsMade = new WeakMap<Problem['sequence'], Map<string, ReturnType<typeof makePaths>>>();
+
+/** What two people earn with each set at best; where both are alike, the first stop is the first one's. */
+function shareAmong(one: Float64Array, other: Float64Array, both: Float64Array): void {
+  for (let set = 0; set < both.length; set++) {
+    const held = one === other ? set & -set : 0;
+    const free = set ^ held;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let part = free; ; part = (part - 1) & free) {
+      const sum = (one[set ^ part] ?? 0) + (other[part] ?? 0);
+      if (sum > most) most = sum;
+      if (part === 0) break;
+    }
+    both[set] = most;
+  }
+}
+
+/** The part of a set for `one`, the rest being the other's, that earns most. */
+function bestPart(set: number, one: Float64Array, other: Float64Array): { part: number; sum: number } {
+  let best = 0;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let part = set; ; part = (part - 1) & set) {
+    const sum = (one[part] ?? 0) + (other[set ^ part] ?? 0);
+    if (sum > most) {
+      most = sum;
+      best = part;
+    }
+    if (part === 0) return { part: best, sum: most };
   }
 }

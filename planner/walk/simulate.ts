@@ -20,6 +20,8 @@ const LEAD = 1;
 const OWNER = 2;
 const PAIR = 3;
 const ALL = 4;
+/** Everybody, in the closing round. */
+const CLOSE = 5;
 
 /** Times walks of one problem. Searching asks for thousands, so that everything is laid out once and used again. */
 export class Clock {
@@ -27,6 +29,10 @@ export class Clock {
   length = 0;
   /** Minutes that each person walks, opens and works in the walk timed last, idling left out. */
   readonly busy: Float64Array;
+  /** When each person could begin the closing round in the walk timed last; their end if there is none. */
+  readonly ready: Float64Array;
+  /** Minutes that each person stands idle before that. */
+  readonly idle: Float64Array;
   /** Whether each stop was entered in the walk timed last. */
   readonly opened: Uint8Array;
 
@@ -51,13 +57,15 @@ export class Clock {
   readonly #at: Int32Array;
   /** By person and stop: whether this person has entered it. */
   readonly #entered: Uint8Array;
+  /** Whether the closing round has begun. */
+  #closing = false;
 
   constructor(problem: Problem) {
     const { tasks, team, geometry, block } = problem;
     this.#problem = problem;
     this.#stops = geometry.stops.length;
     this.#minutes = geometry.minutes;
-    this.#who = Uint8Array.from(block, (b) => whoDoes(b, team));
+    this.#who = Uint8Array.from(block, (b) => whoDoes(b));
     const before = tasks.map((t) => [
       ...t.needs.map((after) => ({ after, minutes: 0 })),
       ...t.follows.map((after) => ({ after, minutes: 0 })),
@@ -81,6 +89,8 @@ export class Clock {
     this.#at = new Int32Array(team);
     this.#entered = new Uint8Array(team * this.#stops);
     this.busy = new Float64Array(team);
+    this.ready = new Float64Array(team);
+    this.idle = new Float64Array(team);
     this.opened = new Uint8Array(this.#stops);
   }
 
@@ -90,6 +100,7 @@ export class Clock {
   run(chosen: Uint8Array, owner: Int8Array, slots: Slot[] | null = null): number {
     const { team } = this.#problem;
     let left = this.#layRoutes(chosen, owner);
+    this.#closing = false;
     for (let went = true; went && left > 0; ) {
       went = false;
       for (let w = 0; w < team; w++) {
@@ -100,6 +111,11 @@ export class Clock {
     }
     let length = left > 0 ? NOT_YET : 0;
     for (let w = 0; w < team; w++) length = Math.max(length, this.#time[w] ?? 0);
+    if (!this.#closing)
+      for (let w = 0; w < team; w++) {
+        this.ready[w] = this.#time[w] ?? 0;
+        this.idle[w] = (this.#time[w] ?? 0) - (this.busy[w] ?? 0);
+      }
     this.length = length;
     return length;
   }
@@ -123,12 +139,13 @@ export class Clock {
         if (ready > start) start = ready;
       }
       if (start === NOT_YET) break;
+      if (who === CLOSE && !this.#closing) this.#noteReady(stop);
       const opening = this.#entered[w * n + stop] === 1 ? 0 : (this.#opening[stop] ?? 0);
       const end = start + opening + (this.#taskMinutes[task] ?? 0);
       this.#ended[task] = end;
       this.opened[stop] = 1;
       slots?.push({ task, person: w, stop, start, end, opening });
-      const last = who === ALL ? this.#problem.team - 1 : who === PAIR ? 1 : w;
+      const last = who >= ALL ? this.#problem.team - 1 : who === PAIR ? 1 : w;
       for (let p = w; p <= last; p++) {
         this.busy[p] =
           (this.busy[p] ?? 0) + (this.#minutes[(this.#at[p] ?? 0) * n + stop] ?? 0) + end - start;
@@ -142,9 +159,18 @@ export class Clock {
     return done;
   }
 
+  /** Notes when each person could be where the closing round begins. */
+  #noteReady(stop: number): void {
+    this.#closing = true;
+    for (let p = 0; p < this.ready.length; p++) {
+      this.idle[p] = (this.#time[p] ?? 0) - (this.busy[p] ?? 0);
+      this.ready[p] = (this.#time[p] ?? 0) + (this.#minutes[(this.#at[p] ?? 0) * this.#stops + stop] ?? 0);
+    }
+  }
+
   /** When everybody needed for a task done together can be there; never while one has something else to do first. */
   #allThere(task: number, who: number, stop: number): number {
-    const last = who === ALL ? this.#problem.team - 1 : 1;
+    const last = who >= ALL ? this.#problem.team - 1 : 1;
     let start = 0;
     for (let p = 1; p <= last; p++) {
       const next = this.#next[p] ?? 0;
@@ -183,9 +209,9 @@ export class Clock {
       if (chosen[task] !== 1) continue;
       count++;
       this.#ended[task] = NOT_YET;
-      const who = this.#who[task];
+      const who = this.#who[task] ?? OWNER;
       const first = who === OWNER ? (owner[this.#stop[task] ?? 0] ?? 0) : 0;
-      const last = who === ALL ? team - 1 : who === PAIR ? 1 : first;
+      const last = who >= ALL ? team - 1 : who === PAIR ? 1 : first;
       for (let w = first; w <= last; w++) {
         const length = this.#routeLength[w] ?? 0;
         this.#route[w * tasks + length] = task;
@@ -196,11 +222,12 @@ export class Clock {
   }
 }
 
-function whoDoes(block: Block, team: number): number {
+function whoDoes(block: Block): number {
   switch (block) {
     case 'arrival':
+      return ALL;
     case 'closing':
-      return team === 1 ? LEAD : ALL;
+      return CLOSE;
     case 'pair':
       return PAIR;
     case 'main':

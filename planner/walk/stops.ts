@@ -74,8 +74,22 @@ export function writeStops(
     now.stop.checks.push(walkCheck(problem, made, slot));
     now.checks.push(check);
   }
-  for (const { stop, checks, end } of open) stop.today = meansToday(stop.place, checks, house, end);
+  for (const { stop, checks, end } of open)
+    stop.today = [...meansToday(stop.place, checks, house, end), ...forTrainees(house, stop.person, checks)];
   return open.map((o) => o.stop);
+}
+
+/** Where trainees go only beside a colleague, and where one goes alone. */
+function forTrainees({ visit }: House, person: number, checks: Entry<Check>[]): string[] {
+  if (visit.trainees === 0) return [];
+  const hazards = new Set(checks.flatMap((c) => c.hazard ?? []).filter((h) => !visit.signedOff.includes(h)));
+  if (hazards.size > 0)
+    return [`Trainees come here only beside person ${person}: ${[...hazards].join(', ')} not signed off.`];
+  return person > visit.team - visit.trainees
+    ? [
+        'A trainee walks this alone: what is met here that looks wrong is shown to a colleague before it is touched.',
+      ]
+    : [];
 }
 
 /** What a task stood idle for: the last to end of what it comes after. */

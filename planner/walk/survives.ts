@@ -3,8 +3,8 @@ import { exp } from '../numerics/functions.ts';
 import { DRAWS, normalDraws } from '../numerics/sampling.ts';
 import { stakeOf } from '../value/stakes.ts';
 import { Worth } from '../value/worth.ts';
+import type { Choice } from './draft.ts';
 import { fixedTasks, type Problem } from './problem.ts';
-import type { Choice } from './search.ts';
 
 /** Standard deviation of the logarithm of a check's minutes: nine times in ten within a third less and half more
  * (practice). */
@@ -32,30 +32,40 @@ export function survives(
   const half = [...chosen]
     .sort((a, b) => (added.get(b) ?? 0) - (added.get(a) ?? 0) || a - b)
     .slice(0, Math.ceil(chosen.length / 2));
-  const slow = new Map(optional.map((i) => [i, slownessOf(tasks[i]?.id ?? '')]));
+  const slow = optional.map((i) => slownessOf(tasks[i]?.id ?? ''));
   const targetOf = new Map(problem.targets.map((t, j) => [t.failure, j]));
-  const sources = conditions.flatMap((c) => {
-    const target = targetOf.get(c.failure.id);
-    return target === undefined ? [] : [{ target, draws: c.draws }];
-  });
   const stakes = new Float64Array(problem.targets.length);
+  const sources: Source[] = [];
   for (const c of conditions) {
     const target = targetOf.get(c.failure.id);
-    if (target !== undefined) stakes[target] = stakeOf(c.failure, client);
+    if (target === undefined) continue;
+    sources.push({ target, draws: c.draws });
+    stakes[target] = stakeOf(c.failure, client);
   }
   const bundles = optional.map((i) => (closure[i] ?? [i]).filter((b) => !held.has(b)));
   const worth = new Worth(problem.targets, tasks);
   const minutes = new Float64Array(tasks.length);
+  const again = new Uint8Array(tasks.length);
+  const inDraw = new Float64Array(stakes.length);
   let agreed = 0;
   for (let d = 0; d < DRAWS; d++) {
-    for (const i of optional) minutes[i] = (tasks[i]?.minutes ?? 0) * (slow.get(i)?.[d] ?? 1);
-    worth.resetWith(worthIn(stakes, sources, d));
+    optional.forEach((i, k) => {
+      minutes[i] = (tasks[i]?.minutes ?? 0) * (slow[k]?.[d] ?? 1);
+    });
+    worth.resetWith(worthIn(stakes, sources, d, inDraw));
     for (const i of held) worth.add(i);
-    const again = refill(bundles, worth, minutes, spent(chosen, minutes));
-    const kept = half.filter((i) => again.has(i)).length;
+    refill(bundles, worth, minutes, spent(chosen, minutes), again);
+    let kept = 0;
+    for (const i of half) kept += again[i] ?? 0;
     if (kept >= AGREES * half.length - 1e-9) agreed++;
   }
   return agreed / DRAWS;
+}
+
+/** A part's odds of a target, draw by draw. */
+interface Source {
+  target: number;
+  draws: Float64Array;
 }
 
 /** What each chosen check adds to all the others. */
@@ -88,53 +98,64 @@ function slownessOf(id: string): Float64Array {
 
 const slowness = new Map<string, Float64Array>();
 
-/** What the targets are worth with the odds of one draw: one target is there if any part of the house has it. */
-function worthIn(
-  stakes: Float64Array,
-  sources: { target: number; draws: Float64Array }[],
-  draw: number,
-): Float64Array {
-  const without = new Float64Array(stakes.length).fill(1);
-  for (const { target, draws } of sources)
-    without[target] = (without[target] ?? 1) * (1 - (draws[draw] ?? 0));
-  return without.map((none, j) => (stakes[j] ?? 0) * (1 - none));
+/** Fills `worth` with what the targets are worth with the odds of one draw: one target is there if any part of the house
+ * has it. */
+function worthIn(stakes: Float64Array, sources: Source[], draw: number, worth: Float64Array): Float64Array {
+  worth.fill(1);
+  for (let k = 0; k < sources.length; k++) {
+    const source = sources[k];
+    if (source !== undefined)
+      worth[source.target] = (worth[source.target] ?? 1) * (1 - (source.draws[draw] ?? 0));
+  }
+  for (let j = 0; j < worth.length; j++) worth[j] = (stakes[j] ?? 0) * (1 - (worth[j] ?? 1));
+  return worth;
 }
 
-/** What filling the minutes by worth per minute would choose. Worth only shrinks as checks are added, so that a rate
- * computed earlier is an upper limit and only the highest has to be computed again. */
-function refill(bundles: number[][], worth: Worth, minutes: Float64Array, room: number): Set<number> {
-  const again = new Set<number>();
-  const rateOf = (bundle: number[]): number => {
-    let gain = 0;
-    let cost = 0;
-    for (const b of bundle) {
-      if (again.has(b)) continue;
-      gain += worth.gain(b);
-      cost += minutes[b] ?? 0;
-    }
-    return cost > 0 ? gain / cost : 0;
-  };
-  const rates = Float64Array.from(bundles, rateOf);
+/** Marks in `again` what filling the minutes by worth per minute would choose. Worth only shrinks as checks are added, so
+ * that a rate computed earlier is an upper limit and only the highest has to be computed again. */
+function refill(
+  bundles: number[][],
+  worth: Worth,
+  minutes: Float64Array,
+  room: number,
+  again: Uint8Array,
+): void {
+  again.fill(0);
+  const rates = new Float64Array(bundles.length);
+  for (let k = 0; k < bundles.length; k++) rates[k] = rateOf(bundles[k] ?? [], worth, minutes, again);
   let left = room;
   for (;;) {
-    let best = -1;
-    for (;;) {
-      best = highest(rates);
-      if (best < 0) return again;
-      const rate = rateOf(bundles[best] ?? []);
-      const fresh = rate >= (rates[best] ?? 0) - 1e-12;
-      rates[best] = rate;
-      if (fresh) break;
-    }
-    const bundle = (bundles[best] ?? []).filter((b) => !again.has(b));
+    const best = highest(rates);
+    if (best < 0) return;
+    const bundle = bundles[best] ?? [];
+    const rate = rateOf(bundle, worth, minutes, again);
+    const fresh = rate >= (rates[best] ?? 0) - 1e-12;
+    rates[best] = rate;
+    if (!fresh) continue;
     rates[best] = 0;
-    if (spent(bundle, minutes) > left + 1e-9) continue;
-    left -= spent(bundle, minutes);
+    let cost = 0;
+    for (const b of bundle) if (again[b] === 0) cost += minutes[b] ?? 0;
+    if (cost > left + 1e-9) continue;
+    left -= cost;
     for (const b of bundle) {
-      again.add(b);
+      if (again[b] === 1) continue;
+      again[b] = 1;
       worth.add(b);
     }
   }
+}
+
+/** Worth per minute of a check with what it needs and that is not chosen yet. */
+function rateOf(bundle: number[], worth: Worth, minutes: Float64Array, again: Uint8Array): number {
+  let gain = 0;
+  let cost = 0;
+  for (let k = 0; k < bundle.length; k++) {
+    const b = bundle[k] ?? 0;
+    if (again[b] === 1) continue;
+    gain += worth.gain(b);
+    cost += minutes[b] ?? 0;
+  }
+  return cost > 0 ? gain / cost : 0;
 }
 
 function highest(rates: Float64Array): number {

@@ -37,8 +37,11 @@ export function makeTasks(
   const targetOf = new Map(targets.map((t, i) => [t.failure, i]));
   const stops = new Map<string, (typeof index.base.stops)[number]>(index.base.stops.map((s) => [s.id, s]));
   const here: { check: Entry<Check>; odds: number }[] = [];
+  const oddsOfStop = new Map(
+    [...stops].map(([id, stop]) => [id, bestOdds(house, (part) => whenOdds(stop.when, house, part))]),
+  );
   for (const check of index.base.checks) {
-    const stopOdds = bestOdds(house, (part) => whenOdds(stops.get(check.stop)?.when, house, part));
+    const stopOdds = oddsOfStop.get(check.stop) ?? 1;
     const odds = stopOdds * bestOdds(house, (part) => whenOdds(check.when, house, part));
     const frame = check.phase === 'arrival' || check.phase === 'closing';
     const subject = check.finds.some((f) => targetOf.has(f.failure));
@@ -53,17 +56,20 @@ export function makeTasks(
   const at = new Map(chosen.map(({ check }, i) => [check.id, i]));
   const known = (ids: readonly string[]): number[] => ids.flatMap((id) => at.get(id) ?? []);
   const pinned = new Set(house.walk.pin);
+  const { team } = house.visit;
   const firstDraw = chosen.flatMap(({ check }, i) => (isFirstDraw(check) ? [i] : []));
+  const stillWater = chosen.flatMap(({ check }, i) => (isStill(check, team) ? [i] : []));
   const tasks = chosen.map(
     ({ check, odds }): Task => ({
       id: check.id,
       stop: stopAt.get(check.stop) ?? 0,
-      phase: phaseAt(check),
+      phase: phaseAt(check, team),
       minutes: check.minutes * times(check.each, house),
       people: check.people,
+      guided: check.hazard !== undefined && !house.visit.signedOff.includes(check.hazard),
       fixed: (check.scope !== 'optional' && odds >= PROBABLY_HERE) || pinned.has(check.id),
       needs: known(check.needs),
-      follows: check.runs === 'water' || check.stop === 'baths' ? firstDraw : [],
+      follows: isStill(check, team) ? firstDraw : usesWater(check) ? [...firstDraw, ...stillWater] : [],
       waits: check.waits.flatMap((w) => known([w.after]).map((after) => ({ after, minutes: w.minutes }))),
       finds: check.finds.flatMap(({ failure, sensitivity }) => {
         const target = targetOf.get(failure);
@@ -118,10 +124,21 @@ function guarding(checks: Entry<Check>[]): Set<string> {
   return guards;
 }
 
-function phaseAt(check: Check): Check['phase'] {
+function usesWater(check: Check): boolean {
+  return check.runs === 'water' || check.stop === 'baths';
+}
+
+/** Whether it keeps others from the water: one person alone keeps from it anyway. */
+function isStill(check: Check, team: number): boolean {
+  return check.still === 'water' && team > 1;
+}
+
+/** With a team, what needs the water still belongs to the lead's round, before anybody runs any. */
+function phaseAt(check: Check, team: number): Check['phase'] {
   if (check.stop === 'arrival') return 'arrival';
   if (check.stop === 'closing') return 'closing';
   if (check.stop === 'crawl') return 'last';
+  if (isStill(check, team)) return 'start-up';
   return check.phase;
 }
 

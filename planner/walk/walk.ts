@@ -7,9 +7,10 @@ import { Worth } from '../value/worth.ts';
 import { upperBound } from './bound.ts';
 import { AT_ONCE, type Chosen, chooseChecks, type Effort, MORE, REFINED } from './choose.ts';
 import { HOT, OUTSIDE } from './day.ts';
+import type { Choice } from './draft.ts';
 import { makeGeometry } from './geometry.ts';
 import { type Begin, makeProblem, type Problem } from './problem.ts';
-import { type Choice, Search } from './search.ts';
+import { Search } from './search.ts';
 import type { Slot } from './simulate.ts';
 import { writeStops } from './stops.ts';
 import { survives } from './survives.ts';
@@ -47,6 +48,7 @@ export function pose(
   const stop = (id: string): number => geometry.at.get(id) ?? -1;
   const problem = makeProblem({
     team: house.visit.team,
+    trainees: house.visit.trainees,
     geometry,
     tasks: made.tasks,
     targets: made.targets,

@@ -1,6 +1,6 @@
 import { Worth } from '../../planner/value/worth.ts';
+import type { Choice } from '../../planner/walk/draft.ts';
 import type { Problem } from '../../planner/walk/problem.ts';
-import type { Choice } from '../../planner/walk/search.ts';
 import { Clock, type Slot } from '../../planner/walk/simulate.ts';
 
 /** What is wrong with a walk, judged from its timetable alone: needs, waits, people in two places, walking time, the

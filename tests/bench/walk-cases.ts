@@ -20,6 +20,8 @@ export interface Size {
   /** Checks that are read again some minutes after another. */
   waits: number;
   team: number;
+  /** Required checks that the lead does in a round before the main walk. */
+  round?: number;
 }
 
 /** 90 checks, 18 of them required, in 12 places; 110 failure modes; 10 needs, 3 waits. */
@@ -50,9 +52,10 @@ export function smallCase(seed: number): Case {
   });
 }
 
-/** Small enough to try every walk: at most 9 optional checks in 4 places. */
-export function tinyCase(seed: number): Case {
+/** Small enough to try every walk: at most 9 optional checks in 4 places; `round` of the required ones start things up. */
+export function tinyCase(seed: number, round = 0): Case {
   return makeCase(seed, {
+    round,
     checks: 12,
     required: 4,
     places: 4,
@@ -75,9 +78,10 @@ function makeCase(seed: number, size: Size): Case {
     return {
       id: `check ${String(i).padStart(2, '0')}`,
       stop: door ?? 1 + upTo(size.places),
-      phase: i === 0 ? 'arrival' : i === 1 ? 'closing' : 'main',
+      phase: i === 0 ? 'arrival' : i === 1 ? 'closing' : i < 2 + (size.round ?? 0) ? 'start-up' : 'main',
       minutes: i === 0 ? 3 : i === 1 ? 10 : 1 + upTo(10),
       people: 1,
+      guided: false,
       fixed: i < size.required,
       needs: [],
       follows: [],

@@ -1,13 +1,14 @@
 import { Worth } from '../../planner/value/worth.ts';
+import { addTo } from '../../planner/walk/choose.ts';
+import type { Choice } from '../../planner/walk/draft.ts';
 import type { Problem } from '../../planner/walk/problem.ts';
-import { type Choice, Search } from '../../planner/walk/search.ts';
+import { Search } from '../../planner/walk/search.ts';
 
 /** The required scope, then whatever is worth most per minute: no search, no second thoughts. */
 export function greedy(problem: Problem, minutes: number): Choice | null {
   const search = new Search(problem);
-  const choice = search.least();
-  if (choice !== null) search.fill(choice, minutes);
-  return choice;
+  const least = search.least();
+  return least === null ? null : addTo(search, least, minutes);
 }
 
 /** How people walk without a plan: after the required scope, each goes to the nearest stop that has something left and
