@@ -11,15 +11,22 @@ export interface AmesHouse {
   classes: Record<string, string | null>;
   /** Kept out of every fit: 3 of 10 parcels by a hash of the parcel id. */
   held: boolean;
+  /** Fold of the cross-validation inside the fit rows, 0 to 4, by another hash of the parcel id. */
+  fold: number;
 }
 
-/** How an assessor's words link to our materials. The link is of words: an assessor's "CemntBd" is not a laboratory. */
-export const AMES_SYSTEMS: {
+export interface TestedSystem {
   system: string;
   title: string;
   column: string;
+  /** Materials of each class of the record. */
   classes: Record<string, string[]>;
-}[] = [
+}
+
+export const FOLDS = 5;
+
+/** How an assessor's words link to our materials. The link is of words: an assessor's "CemntBd" is not a laboratory. */
+export const AMES_SYSTEMS: TestedSystem[] = [
   {
     system: 'service-equipment',
     title: 'Service equipment',
@@ -51,7 +58,10 @@ export const AMES_SYSTEMS: {
     system: 'cooling',
     title: 'Central cooling',
     column: 'Central Air',
-    classes: { central: ['central-air', 'heat-pump'], none: ['none', 'window-units', 'evaporative-cooler'] },
+    classes: {
+      central: ['central-air', 'heat-pump'],
+      none: ['none', 'no-cooling-no-ducts', 'window-units', 'evaporative-cooler'],
+    },
   },
   {
     system: 'foundation',
@@ -121,13 +131,13 @@ export function readAmes(folder: string): { houses: AmesHouse[]; hash: string } 
     classes: Object.fromEntries(
       AMES_SYSTEMS.map(({ system, column }) => [system, CLASS_OF[column]?.[textOf(row, column)] ?? null]),
     ),
-    held: isHeld(textOf(row, 'PID')),
+    held: hashed(`parcel ${textOf(row, 'PID')}`) < 0.3,
+    fold: Math.floor(hashed(`fold ${textOf(row, 'PID')}`) * FOLDS),
   }));
   return { houses, hash };
 }
 
-/** A parcel's rows stay together: the split is by a hash of the parcel id, not by row. */
-function isHeld(parcel: string): boolean {
-  const digest = createHash('sha256').update(`parcel ${parcel}`).digest();
-  return digest.readUInt32BE(0) / 2 ** 32 < 0.3;
+/** A parcel's rows stay together: splits are by a hash of the parcel id, not by row. From 0 to below 1. */
+function hashed(text: string): number {
+  return createHash('sha256').update(text).digest().readUInt32BE(0) / 2 ** 32;
 }

@@ -1,43 +1,56 @@
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readKnowledge } from '../knowledge/read.ts';
-import { readAmes } from './ames.ts';
-import { writeCalibration } from './calibration-page.ts';
-import { fitAmes } from './fit-ames.ts';
-import { scoreAmes } from './score.ts';
+import { amesStep } from './ames-step.ts';
+import { withSections } from './calibration-page.ts';
+import { datingStep } from './dating.ts';
+import { fitsSection } from './fits-section.ts';
+import { foldsStep } from './folds-step.ts';
+import { problemsStep } from './problems-step.ts';
+import { renewingStep } from './renewing-step.ts';
+import type { Step } from './steps.ts';
+import { surveysStep } from './surveys-step.ts';
 
-/** `npm run calibrate -- FOLDER [--score-only]`: fits the renewal processes to the open data in FOLDER, writes
- * knowledge/fits/, scores them on rows the fits never saw and writes docs/calibration.md. Deterministic. */
-const [folder, flag] = process.argv.slice(2);
+/** `npm run calibrate -- FOLDER [--only STEP,STEP] [--fit-only | --score-only]`: fits the renewal processes to the open
+ * data in FOLDER, writes knowledge/fits/ and knowledge/renewing.json, scores on rows the fits never saw and writes docs/calibration.md. A step that
+ * is not named keeps its section. Deterministic. */
+const STEPS: Step[] = [
+  renewingStep,
+  amesStep,
+  foldsStep,
+  surveysStep,
+  problemsStep,
+  datingStep,
+  { id: 'fits', sections: ({ base }) => [fitsSection(base)] },
+];
+
+const [folder, ...flags] = process.argv.slice(2);
 if (folder === undefined || !existsSync(join(folder, 'ames-train.csv'))) {
   console.error(`calibrate: name a folder that holds ames-train.csv; ${folder ?? 'none'} was given`);
   process.exit(2);
 }
-const root = join(import.meta.dirname, '../..');
-const knowledge = join(root, 'knowledge');
-const ames = readAmes(folder);
-
-if (flag !== '--score-only') {
-  const { base } = readKnowledge(knowledge);
-  const made = { source: 'ames-housing-2011', rows: 0, data: ames.hash, script: scriptHash() };
-  mkdirSync(join(knowledge, 'fits'), { recursive: true });
-  for (const fit of fitAmes(base, ames.houses, made, (line) => console.log(line)))
-    writeFileSync(join(knowledge, 'fits', `${fit.system}.json`), `${JSON.stringify(fit, null, 1)}\n`);
+const only = flags.includes('--only') ? (flags[flags.indexOf('--only') + 1] ?? '').split(',') : null;
+const unknown = only?.filter((id) => !STEPS.some((step) => step.id === id)) ?? [];
+if (unknown.length > 0) {
+  console.error(`calibrate: no step ${unknown.join(', ')}; steps are ${STEPS.map((s) => s.id).join(', ')}`);
+  process.exit(2);
 }
 
-const { base } = readKnowledge(knowledge);
-const scores = scoreAmes(base, ames.houses);
-writeCalibration(join(root, 'docs/calibration.md'), base, ames, scores);
-for (const s of scores)
-  console.log(
-    `${s.title}, ${s.years}: ${s.scores.map((x) => `${x.forecast} ${x.logLoss.toFixed(3)}`).join(', ')}`,
-  );
+const root = join(import.meta.dirname, '../..');
+const knowledge = join(root, 'knowledge');
+const docs = join(root, 'docs');
+const path = join(docs, 'calibration.md');
+const page = existsSync(path) ? readFileSync(path, 'utf8') : '';
+const steps = STEPS.filter((step) => only === null || only.includes(step.id));
+const context = () => ({ folder, knowledge, docs, base: readKnowledge(knowledge).base, page, log });
 
-/** Hash of the fitting code, so that a fit names what made it. */
-function scriptHash(): string {
-  const hash = createHash('sha256');
-  for (const file of readdirSync(import.meta.dirname).sort())
-    hash.update(readFileSync(join(import.meta.dirname, file)));
-  return hash.digest('hex').slice(0, 16);
+if (!flags.includes('--score-only')) for (const step of steps) step.fit?.(context());
+if (!flags.includes('--fit-only')) {
+  const now = context();
+  const sections = steps.flatMap((step) => step.sections?.(now) ?? []);
+  writeFileSync(path, withSections(page, sections));
+}
+
+function log(line: string): void {
+  console.log(line);
 }

@@ -1,66 +1,49 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import type { Fit } from '../../knowledge/schema/fit.ts';
 import { AMES_SYSTEMS, type AmesHouse } from './ames.ts';
-import { classChances } from './likelihood.ts';
-import { minimise } from './minimise.ts';
-import { Parameters, type Process, roundedFit } from './parameters.ts';
+import { outOfFold } from './cross-validate.ts';
+import { designOf } from './design.ts';
+import { type FitRow, fitProcess, fitSubject } from './fit-process.ts';
+import { groupsOf } from './groups.ts';
+import { roundedFit } from './rounded-fit.ts';
+import { worthOf } from './worth.ts';
 
-const FROM = 1870;
-/** Houses were seen when sold, 2006 to 2010; the fit takes the middle year for all. */
-const SEEN = 2008;
-const ITERATIONS = 60;
+/** Systems whose records tell kinds, not machines: their fitted lives say how long a house stays with a kind. */
+const KEEPS_KIND: readonly string[] = ['cooling', 'heating-plant'];
 
-/** Fits each tested system to the rows that are not kept out. Services and cooling renew much the same way all
- * over; the fit stands everywhere for the service, and in Iowa alone where markets are local. */
+/** Fits each tested system to the rows that are not kept out. Services renew much the same way all over, so that fit
+ * stands everywhere; the others stand in Iowa alone, where their market is. */
 export function fitAmes(
   base: Base,
-  houses: AmesHouse[],
-  made: Fit['made'],
+  houses: readonly AmesHouse[],
+  made: Omit<Fit['made'], 'rows'>,
   log: (line: string) => void,
 ): Fit[] {
   return AMES_SYSTEMS.map((tested) => {
-    const system = base.systems.find((s) => s.id === tested.system);
-    if (system === undefined) throw new Error(`knowledge/systems/${tested.system}.mdx is not there`);
-    const materials = base.materials.filter((m) => m.system === system.id);
-    const counts = countRows(houses, tested.system);
-    const start: Process = {
-      shares: system.shares,
-      lives: Object.fromEntries(materials.map((m) => [m.id, m.life.best])),
-      waves: system.waves,
-    };
-    const parameters = new Parameters(start);
-    const objective = (x: Float64Array): number => {
-      const chances = classChances(parameters.apply(x), materials, tested.classes, FROM, SEEN);
-      let loss = parameters.penalty(x);
-      for (const { built, name, n } of counts)
-        loss -=
-          n *
-          Math.log(Math.max(chances[name]?.[Math.min(SEEN - FROM, Math.max(0, built - FROM))] ?? 0, 1e-9));
-      return loss;
-    };
-    log(`${tested.title}: ${parameters.length} parameters, ${counts.reduce((a, c) => a + c.n, 0)} rows`);
-    const result = minimise(objective, new Float64Array(parameters.length), {
-      iterations: ITERATIONS,
-      step: 1e-3,
-      log,
-    });
-    return roundedFit(parameters.apply(result.x), {
-      system: system.id,
+    const rows = fitRows(houses, tested.system);
+    log(`${tested.title}: ${rows.length} rows`);
+    const subject = fitSubject(base, tested);
+    const process = fitProcess(subject, rows, designOf(tested.system));
+    const worth = worthOf(
+      outOfFold(subject, houses, designOf(tested.system)).flatMap((fold) =>
+        groupsOf(fold, Object.keys(tested.classes)),
+      ),
+    );
+    log(`  as sure as a count of ${worth} houses`);
+    return roundedFit(process, {
+      system: tested.system,
       states: tested.system === 'service-equipment' ? null : ['IA'],
-      made: { ...made, rows: counts.reduce((a, c) => a + c.n, 0) },
+      keepsKind: KEEPS_KIND.includes(tested.system),
+      odds: { worth, state: 'IA' },
+      made: { ...made, rows: rows.length },
     });
   });
 }
 
-function countRows(houses: AmesHouse[], system: string): { built: number; name: string; n: number }[] {
-  const counts = new Map<string, { built: number; name: string; n: number }>();
-  for (const house of houses) {
-    const name = house.classes[system];
-    if (house.held || name === null || name === undefined) continue;
-    const key = `${house.built} ${name}`;
-    const row = counts.get(key) ?? { built: house.built, name, n: 0 };
-    row.n++;
-    counts.set(key, row);
-  }
-  return [...counts.values()];
+/** Rows that a fit may see: those that are not kept out and name a class. */
+export function fitRows(houses: readonly AmesHouse[], system: string): FitRow[] {
+  return houses.flatMap((house) => {
+    const name = house.classes[system] ?? null;
+    return house.held || name === null ? [] : [{ built: house.built, name }];
+  });
 }

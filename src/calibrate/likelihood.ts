@@ -1,28 +1,37 @@
 import type { Material } from '../../knowledge/schema/material.ts';
 import { backward } from '../../planner/belief/backward.ts';
 import { type Kernels, makeKernels } from '../../planner/belief/kernels.ts';
+import type { RenewingNode } from '../../planner/belief/renewing.ts';
 import type { Process } from './parameters.ts';
 
-/** Chance of each class for every build year, seen in year `asOf`: [class][year index from `from`]. */
+/** Chance of each class for every build year, seen in year `asOf` and over all kinds of owners (`nodes`, from
+ * `nodesOf`): [class][year index from `from`]. */
 export function classChances(
   process: Process,
   materials: ({ id: string } & Pick<Material, 'shape' | 'whole'>)[],
   classes: Record<string, string[]>,
   from: number,
   asOf: number,
+  nodes: RenewingNode[],
 ): Record<string, Float64Array> {
-  const kernels = makeKernels(
-    process,
-    materials.map((m) => ({ id: m.id, life: process.lives[m.id] ?? 1, shape: m.shape, whole: m.whole })),
-    from,
-    asOf,
-  );
-  return Object.fromEntries(
-    Object.entries(classes).map(([name, members]) => [
-      name,
-      backward(kernels, { reachable: membership(kernels, members), hidden: null, records: [] }).z,
-    ]),
-  );
+  const renewed = materials.map((m) => ({
+    id: m.id,
+    life: process.lives[m.id] ?? 1,
+    shape: m.shape,
+    whole: m.whole,
+  }));
+  const width = asOf - from + 1;
+  const chances = Object.fromEntries(Object.keys(classes).map((name) => [name, new Float64Array(width)]));
+  for (const { factor, weight } of nodes) {
+    const kernels = makeKernels(process, renewed, from, asOf, () => 1, factor);
+    for (const [name, members] of Object.entries(classes)) {
+      const { z } = backward(kernels, { reachable: membership(kernels, members), hidden: null, records: [] });
+      chances[name]?.forEach((chance, t, row) => {
+        row[t] = chance + weight * (z[t] ?? 0);
+      });
+    }
+  }
+  return chances;
 }
 
 function membership(kernels: Kernels, members: string[]): Float64Array[] {

@@ -1,15 +1,22 @@
-/** Limited-memory quasi-Newton minimiser (L-BFGS, two-loop recursion, backtracking line search) with central
- * differences for the slope. Deterministic: the same function and start give the same end. */
+/** Limited-memory quasi-Newton minimiser (L-BFGS, two-loop recursion, backtracking line search); the slope
+ * is given, or taken by central differences. Deterministic: the same function and start give the same end. */
 export function minimise(
   f: (x: Float64Array) => number,
   start: Float64Array,
-  options: { iterations: number; step?: number; memory?: number; log?: (line: string) => void },
+  options: {
+    iterations: number;
+    step?: number;
+    memory?: number;
+    log?: (line: string) => void;
+    slope?: (x: Float64Array) => Float64Array;
+  },
 ): { x: Float64Array; value: number; iterations: number } {
   const step = options.step ?? 1e-4;
   const memory = options.memory ?? 8;
   let x: Float64Array = Float64Array.from(start);
   let value = f(x);
-  let slope = gradient(f, x, step);
+  const slopeAt = options.slope ?? ((at: Float64Array) => gradient(f, at, step));
+  let slope = slopeAt(x);
   const moves: { s: Float64Array; y: Float64Array; rho: number }[] = [];
   let iteration = 0;
   for (; iteration < options.iterations; iteration++) {
@@ -25,7 +32,7 @@ export function minimise(
       nextValue = f(next);
     }
     if (!(nextValue < value)) break;
-    const nextSlope = gradient(f, next, step);
+    const nextSlope = slopeAt(next);
     const s = next.map((v, i) => v - (x[i] ?? 0));
     const y = nextSlope.map((v, i) => v - (slope[i] ?? 0));
     const curvature = dot(s, y);

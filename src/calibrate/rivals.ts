@@ -1,5 +1,6 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import type { AmesHouse } from './ames.ts';
+import { decadeOf } from './groups.ts';
 
 /** A rival forecast: chance of each class for a house built in a year. */
 export type Forecast = (built: number) => Record<string, number>;
@@ -36,23 +37,39 @@ export function averageForecast(
 
 /** Shares by decade of building, shrunk to the average by five houses. */
 export function decadeForecast(rows: AmesHouse[], system: string, names: string[]): Forecast {
-  const overall = shares(rows, system, names, 0.5);
-  const tables = new Map<number, Record<string, number>>();
-  for (const decade of new Set(rows.map((h) => Math.floor(h.built / 10)))) {
-    const own = rows.filter((h) => Math.floor(h.built / 10) === decade && h.classes[system] !== null);
-    const n = own.length;
-    tables.set(
-      decade,
-      Object.fromEntries(
-        names.map((name) => [
-          name,
-          (own.filter((h) => h.classes[system] === name).length + SHRINK * (overall[name] ?? 0)) /
-            (n + SHRINK),
-        ]),
-      ),
+  const posterior = decadePosterior(rows, system, names);
+  return (built) =>
+    Object.fromEntries(
+      names.map((name) => {
+        const { a, b } = posterior(decadeOf(built), name);
+        return [name, a / (a + b)];
+      }),
     );
+}
+
+/** The Beta posterior of a class's share in a decade behind the decade table: its houses, and five more of the average
+ * mix. */
+export function decadePosterior(
+  rows: AmesHouse[],
+  system: string,
+  names: string[],
+): (decade: number, name: string) => { a: number; b: number } {
+  const overall = shares(rows, system, names, 0.5);
+  const counts = new Map<number, Map<string, number>>();
+  for (const { built, classes } of rows) {
+    const name = classes[system] ?? null;
+    if (name === null) continue;
+    const own = counts.get(decadeOf(built)) ?? new Map<string, number>();
+    own.set(name, (own.get(name) ?? 0) + 1);
+    counts.set(decadeOf(built), own);
   }
-  return (built) => tables.get(Math.floor(built / 10)) ?? overall;
+  return (decade, name) => {
+    const own = counts.get(decade) ?? new Map<string, number>();
+    const n = [...own.values()].reduce((sum, v) => sum + v, 0);
+    const k = own.get(name) ?? 0;
+    const share = overall[name] ?? 0;
+    return { a: k + SHRINK * share, b: n - k + SHRINK * (1 - share) };
+  };
 }
 
 const SHRINK = 5;

@@ -8,6 +8,7 @@ import { claddingsAsCsv } from './claddings.ts';
 import { corrected } from './corrections.ts';
 import { type County, countiesOfZips, decayAt, dominant, radonOf, readCounties } from './counties.ts';
 import { countiesAsCsv } from './county-table.ts';
+import { readFoundationDivisions } from './foundation-divisions.ts';
 import { readFoundations } from './foundations.ts';
 import { carriedIndex, nearestStations, type Station } from './nearest-stations.ts';
 import { readStations, stationsAsCsv } from './normals.ts';
@@ -30,12 +31,15 @@ const states = readStates(folder)
   .map(corrected)
   .map((state) => ({ ...state, decay: decayOf(state) }))
   .sort((a, b) => (a.code < b.code ? -1 : 1));
+const stock = readStock(folder, states);
+const foundations = readFoundations(folder);
+const divisions = readFoundationDivisions(folder, foundations, states, stock);
 const places: Places = {
   states,
   fields: FIELDS,
   zip3: readZips(folder),
-  stock: readStock(folder, states),
-  foundations: readFoundations(folder),
+  stock,
+  foundations: { ...foundations, byDivision: divisions.byDivision },
 };
 const out = join(import.meta.dirname, '../../knowledge/places');
 mkdirSync(out, { recursive: true });
@@ -43,6 +47,7 @@ writeFileSync(join(out, 'places.json'), `${JSON.stringify(Places.parse(places), 
 writeFileSync(join(out, 'normals.csv'), stationsAsCsv(stations));
 writeFileSync(join(out, 'counties.csv'), countiesAsCsv(counties));
 writeFileSync(join(out, 'claddings.csv'), claddingsAsCsv(folder));
+console.log(`foundations: spread of division factors ${divisions.spread.toFixed(2)} (logarithm)`);
 console.log(
   `knowledge/places: ${states.length} states, ${Object.keys(places.zip3).length} ZIP prefixes, ${counties.length} counties, ${stations.length} stations`,
 );

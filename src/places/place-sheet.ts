@@ -2,7 +2,8 @@ import type { Base } from '../../knowledge/schema/base.ts';
 import type { PlaceFactor } from '../../knowledge/schema/common.ts';
 import type { State } from '../../knowledge/schema/place.ts';
 import { PLACE_FACTORS } from '../../knowledge/schema/words.ts';
-import type { Foundation } from '../../planner/house/house.ts';
+import type { Form, Foundation, Odds } from '../../planner/house/house.ts';
+import { foundationPrior } from '../../planner/house/priors.ts';
 import { decayIndex } from '../../planner/places/decay-index.ts';
 import { FACTOR_BASIS, factorInWords } from '../../planner/places/factors.ts';
 import { anywhereIn } from '../../planner/places/here.ts';
@@ -43,17 +44,21 @@ export function movedBy(base: Base, state: State): Moved[] {
   })).sort((a, b) => distance(b.odds) - distance(a.odds) || (a.factor < b.factor ? -1 : 1));
 }
 
-/** Foundation kinds of detached houses in a climate zone: rows of vintages, shares by kind. */
+/** Foundation kinds of detached houses of a state, as the planner has them: rows of vintages, shares by kind. */
 export function foundationRows(
   base: Base,
-  zone: string,
+  { zone, division }: Pick<State, 'zone' | 'division'>,
 ): { years: string; shares: { kind: Foundation; share: number }[] }[] {
-  const { kinds, vintages, byZone } = base.places.foundations;
+  const { kinds, vintages } = base.places.foundations;
+  const detached: Odds<Form> = [{ value: 'detached', p: 1 }];
+  const shareOf = (kind: Foundation, year: number): number =>
+    foundationPrior(base, zone, [{ value: year, p: 1 }], detached, division).find((o) => o.value === kind)
+      ?.p ?? 0;
   return vintages
     .map(([from, to], i) => ({
       from,
       years: i === 0 ? `before ${to + 1}` : `${from} to ${to}`,
-      shares: kinds.map((kind, k) => ({ kind, share: byZone[zone]?.[i]?.[k] ?? 0 })),
+      shares: kinds.map((kind) => ({ kind, share: shareOf(kind, from) })),
     }))
     .filter(({ from }) => from < 1980)
     .map(({ years, shares }) => ({ years, shares }));
