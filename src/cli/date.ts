@@ -1,6 +1,7 @@
+import type { PartInput } from '../../planner/house/house.ts';
 import { type Dating, dateHouse, indexBase, resolveHouse } from '../../planner/index.ts';
 import { loadBase } from '../knowledge/load.ts';
-import { houseFrom } from './house-options.ts';
+import { clueFrom, houseFrom } from './house-options.ts';
 import { Options, readNumber } from './options.ts';
 import type { Output } from './output.ts';
 import { problemLine } from './problems.ts';
@@ -30,7 +31,7 @@ export async function date(argv: readonly string[], output: Output): Promise<voi
       options.many(name).length > 0 ? [[name, options.many(name)] as const] : [],
     ),
   );
-  const input = houseFrom(words, { parts: [{}] }, new Date().getFullYear());
+  const input = houseFrom(words, { parts: partsOf(options.many('clue')) }, new Date().getFullYear());
   const read = resolveHouse(base, input);
   if ('problems' in read) throw new UsageError(read.problems.map(problemLine).join('; '));
   const given = options.one('listed');
@@ -41,16 +42,40 @@ export async function date(argv: readonly string[], output: Output): Promise<voi
   await output.out(options.has('json') ? `${JSON.stringify(dating)}\n` : datingText(dating));
 }
 
+/** The main block, and an addition for every other part that a clue names. */
+function partsOf(clues: string[]): PartInput[] {
+  const named = clues.flatMap((text) => clueFrom(text).part ?? []).filter((name) => name !== MAIN);
+  return [{ name: MAIN }, ...[...new Set(named)].map((name) => ({ name }))];
+}
+
+const MAIN = 'main block';
+
 function datingText(dating: Dating): string {
-  const { likely, record } = dating;
+  const { likely, additions, record } = dating;
+  const listed = dating.listed === null ? [] : [`Odds that ${dating.listed} is right: ${rightIn(record)}`];
   const lines = [
-    `Likely built ${likely.from} to ${likely.to} (four chances in five), the middle about ${likely.middle}`,
-    ...(record === null ? [] : wrap(record.say, 100)),
+    `Likely built ${spanText(likely)}`,
+    ...additions.map((a) => `Likely added: ${a.part}, ${spanText(a.likely)}`),
+    ...(record === null ? [] : [...wrap(record.say, 100), ...listed]),
     '',
     'WHAT EACH CLUE DID',
-    ...dating.drivers.flatMap((d) =>
-      wrap(`${d.say} Without it: ${d.without.from} to ${d.without.to}. (${d.clue})`, 100, '- ', '  '),
-    ),
+    ...dating.drivers.flatMap((d) => wrap(driverText(d, dating.drivers.length > 1), 100, '- ', '  ')),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+function spanText({ from, to, middle }: Dating['likely']): string {
+  return `${from} to ${to} (four chances in five), the middle about ${middle}`;
+}
+
+function rightIn(record: Dating['record']): string {
+  return `${Math.round((record?.right ?? 0) * 100)} in 100, if 90 in 100 listed years are (common practice).`;
+}
+
+function driverText(d: Dating['drivers'][number], others: boolean): string {
+  const ratio = d.timesLikelierWithout;
+  const doubt =
+    ratio === null || !others ? '' : `; the other clues are ${ratio} times likelier for an unknown age`;
+  const where = d.part === MAIN ? d.clue : `${d.clue}, ${d.part}`;
+  return `${d.say} Without it: ${d.without.from} to ${d.without.to}${doubt}. (${where})`;
 }

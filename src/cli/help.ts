@@ -18,14 +18,16 @@ The house
   --units N  --storeys N  --area FT2
   --water town|well  --sewer town|septic  --fuel gas|oil|propane|electric|wood
   --occupied occupied|vacant  --utilities on|off
-  --clue ID             what was seen, told or read (repeatable); ID=YEAR for a dated paper or a nameplate;
-                        "datestone clues" lists them
+  --clue ID             what was seen, told or read (repeatable); ID=YEAR for a dated paper or a nameplate; ID@PART
+                        if met in an addition of the house file; "datestone clues" lists them
   --client WORD         children, unsteady, thin-reserves, renovating, breathing or landlord (repeatable)
   --house FILE          all of this as JSON (docs/house.schema.json), additions too; options outrank the file
   --as-of YEAR          the year that counts as today (default: this year)
 
 The visit
   --minutes N  --team N         minutes on site, people walking (1 to 4)
+  --trainees N                  how many of them are trainees: the last ones by number
+  --signed-off HAZARD           what trainees may meet alone: ladder, panel, crawl, roof, gas or attic (repeatable)
   --rain-hours N                hours since the last good rain
   --outdoor F  --indoor F       temperatures in Fahrenheit
   --snow yes  --windy yes       snow lies on the roof; too windy for a ladder
@@ -76,14 +78,21 @@ const CLUES = `datestone clues: the clues that "plan --clue" takes, with their p
 
 const DATE = `datestone date: when a house was built, by its clues, and whether they sit well with a listed year
 
-  datestone date --clue porcelain-knobs-seen --clue poured-walls-seen --place OH --listed 1930
+  datestone date --clue porcelain-knobs-seen --clue smooth-poured-walls-seen --place OH --listed 1930
+  datestone date --clue rough-stone-base-seen --clue gray-block-base-seen@kitchen-wing --place OH
 
-  --clue ID[=YEAR]      something seen, told or read; once or more (datestone clues lists them)
+  --clue ID[=YEAR][@PART]
+                        something seen, told or read; once or more (datestone clues lists them). @PART: met in an
+                        addition, which then gets years of its own; the main block is taken to be older
   --place PLACE         state code (KY), five-digit ZIP or unknown
-  --listed YEAR         a year from a record or a listing, to be doubted or not
+  --listed YEAR         a year from a record or a listing, 1800 on: is it to be doubted?
   --foundation, --walls what the house stands on and is made of, if known
   --as-of YEAR          the year that counts as today
-  --json                one JSON object
+  --json                one JSON object: likely (from, to, middle), decades, additions, drivers (each clue with what
+                        it moved and the years without it) and record (timesLikelier, right, doubted, say)
+
+The span is the smallest run of years with four fifths of the odds, before them the houses standing in the state.
+Clues you looked for and did not meet cannot be told; the span is then wider than it need be.
 `;
 
 const PLACE = `datestone place: what is known of a state or a ZIP, each figure with its grade and sources: decay index,

@@ -16,6 +16,8 @@ export const HOUSE_OPTIONS = {
   area: 'one',
   minutes: 'one',
   team: 'one',
+  trainees: 'one',
+  'signed-off': 'many',
   clue: 'many',
   client: 'many',
   'rain-hours': 'one',
@@ -72,6 +74,8 @@ export function houseFrom(words: HouseWords, under: HouseInput, asOf: number): H
   const visit = overlay<VisitInput>(under.visit ?? {}, {
     minutes: number('minutes'),
     team: number('team'),
+    trainees: number('trainees'),
+    signedOff: words.get('signed-off'),
     rainHours: number('rain-hours'),
     outdoorF: number('outdoor'),
     indoorF: number('indoor'),
@@ -106,14 +110,17 @@ export function houseFrom(words: HouseWords, under: HouseInput, asOf: number): H
   };
 }
 
-/** `ID` or, where a paper or a nameplate gives a year, `ID=YEAR`. */
-function clueFrom(text: string): ClueInput {
-  const at = text.indexOf('=');
-  if (at < 0) return { id: text };
-  const year = text.slice(at + 1);
+/** `ID` or, where a paper or a nameplate gives a year, `ID=YEAR`; `@PART` after it names the part it was met in. */
+export function clueFrom(text: string): ClueInput {
+  const place = text.indexOf('@');
+  const part = place < 0 ? {} : { part: text.slice(place + 1) };
+  const clue = place < 0 ? text : text.slice(0, place);
+  const at = clue.indexOf('=');
+  if (at < 0) return { id: clue, ...part };
+  const year = clue.slice(at + 1);
   if (!/^\d{4}$/.test(year))
     throw new UsageError(refusal('--clue', text, 'ID or ID=YEAR with a year of four digits', null));
-  return { id: text.slice(0, at), year: Number(year) };
+  return { id: clue.slice(0, at), year: Number(year), ...part };
 }
 
 /** The words typed are any text; the planner checks them one by one and names the nearest it accepts. */

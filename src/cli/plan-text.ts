@@ -1,7 +1,7 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import { oddsInWords } from '../../planner/condition/odds-words.ts';
 import type { Odds, Part } from '../../planner/house/house.ts';
-import type { Plan, Risk, SystemBelief } from '../../planner/plan-types.ts';
+import type { Contradiction, Plan, Risk, RisksSurvive, SystemBelief } from '../../planner/plan-types.ts';
 import { walkText } from './walk-text.ts';
 import { lowerFirst, wrap } from './words.ts';
 
@@ -21,11 +21,12 @@ export function planText(base: Base, plan: Plan): string {
       'Cautions',
       plan.cautions.flatMap((c) => item(`${c.about}: ${c.say}`)),
     ),
+    ...section('Look again', plan.contradictions.flatMap(contradictionText)),
     ...section('What it is likely to hold', systemsText(plan)),
-    ...section(
-      'What matters most',
-      plan.risks.slice(0, RISKS_SHOWN).flatMap((risk) => riskText(risk)),
-    ),
+    ...section('What matters most', [
+      ...plan.risks.slice(0, RISKS_SHOWN).flatMap((risk) => riskText(risk)),
+      ...survivesText(plan.risksSurvive),
+    ]),
     ...walkText(base, plan.walk),
     ...section('Ask', questionsText(base, plan)),
     ...section(
@@ -51,7 +52,7 @@ function headText(plan: Plan): string[] {
   const { house } = plan;
   const parts = house.parts.map((part) => partText(part, house.parts.length > 1));
   const place = house.place.state === null ? 'place unknown' : `place ${house.place.given}`;
-  const visit = `${house.visit.minutes} minutes, ${house.visit.team === 1 ? 'one person' : `${house.visit.team} people`}`;
+  const visit = `${house.visit.minutes} minutes, ${people(house.visit)}`;
   return [
     ...parts.flatMap((part) => wrap(part, WIDTH)),
     `${place}, as of ${house.asOf}; visit of ${visit}; base ${plan.base}`,
@@ -91,7 +92,23 @@ function systemText(system: SystemBelief, several: boolean): string[] {
     });
   const name = several ? `${system.title}, ${system.part}` : system.title;
   const title = system.present < 0.5 ? `${name}, if it has one` : name;
+  const partly = system.replaced?.partly ?? 0;
+  if (likely.length > 0 && partly >= WORTH_NAMING)
+    likely.push(`some of it new, some not (${oddsInWords(partly)})`);
   return likely.length === 0 ? [] : wrap(`${title}: ${likely.join('; ')}`, WIDTH, '- ', '  ');
+}
+
+function contradictionText({ say, leastSurprising }: Contradiction): string[] {
+  return item(leastSurprising === null ? say : `${say} ${leastSurprising.say}`);
+}
+
+function survivesText(survives: RisksSurvive | null): string[] {
+  if (survives === null) return [];
+  const { first, same, stay } = survives;
+  return wrap(
+    `With every figure drawn anew within its range, the first ${first} of this list are the same ones in ${Math.round(100 * same)} draws of 100; on average ${stay.toFixed(1)} of them stay.`,
+    WIDTH,
+  );
 }
 
 const SOON: Record<Risk['soon'], string> = {
@@ -131,4 +148,9 @@ function leftOutText(plan: Plan): string[] {
     ...checks.flatMap(item),
   ]);
   return section('Private: left out of this walk', lines);
+}
+
+function people({ team, trainees }: Plan['house']['visit']): string {
+  if (team === 1) return 'one person';
+  return trainees === 0 ? `${team} people` : `${team} people, ${trainees} in training`;
 }

@@ -1,6 +1,6 @@
 import { h, type Mark } from '../markup/h.ts';
 import { px } from './figure.ts';
-import { type Hatch, hatchDef, isHatch } from './hatches.ts';
+import { type Hatch, hatchDef, hatchFill, isHatch } from './hatches.ts';
 
 /** A drawing of one thing where a look decides: the thing on the left, notes with leaders on the right.
  * Units are those of the sheet (`ART` wide, `height` high); nothing is to scale. */
@@ -81,7 +81,7 @@ export function detailDrawing(detail: Detail): Mark {
     },
     h('title', { id: `${detail.id}-title` }, detail.title),
     h('desc', { id: `${detail.id}-desc` }, detail.desc),
-    h('defs', {}, ...[...used].map((hatch) => hatchDef(hatch, `${detail.id}-${hatch}`))),
+    h('defs', {}, ...[...used].map((hatch) => hatchDef(hatch, detail.id))),
     ...marks,
     ...placed.map(noteMark),
   );
@@ -93,7 +93,7 @@ function hatched(mark: Mark, id: string, used: Set<Hatch>): Mark {
   const hatch = typeof fill === 'string' ? fill.replace('hatch:', '') : '';
   if (!isHatch(hatch)) return mark;
   used.add(hatch);
-  return { ...mark, attrs: { ...mark.attrs, fill: `url(#${id}-${hatch})` } };
+  return { ...mark, attrs: { ...mark.attrs, fill: hatchFill(hatch, id) } };
 }
 
 interface PlacedNote {

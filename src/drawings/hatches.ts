@@ -68,22 +68,28 @@ export const SERIES: readonly Hatch[] = [
   'stone',
 ];
 
-export function hatchDef(hatch: Hatch, id: string): Mark {
+/** A hatch's name within one drawing. It ends in the hatch: on paper the style sheet gives each a tint by that ending. */
+export const hatchId = (hatch: Hatch, owner: string): string => `${owner}-${hatch}`;
+
+/** What fills a shape of the drawing with a hatch. */
+export const hatchFill = (hatch: Hatch, owner: string): string => `url(#${hatchId(hatch, owner)})`;
+
+export function hatchDef(hatch: Hatch, owner: string): Mark {
   const { size, marks } = TILES[hatch];
   return h(
     'pattern',
-    { id, width: size, height: size, patternUnits: 'userSpaceOnUse' },
+    { id: hatchId(hatch, owner), width: size, height: size, patternUnits: 'userSpaceOnUse' },
     h('rect', { width: size, height: size, class: 'hatch-ground' }),
     ...marks,
   );
 }
 
 /** A sample of a hatch, to stand beside its name. */
-export function swatch(hatch: Hatch, id: string): Mark {
+export function swatch(hatch: Hatch, owner: string): Mark {
   return h(
     'svg',
     { class: 'swatch', viewBox: '0 0 28 18', width: 28, height: 18, 'aria-hidden': 'true' },
-    h('defs', {}, hatchDef(hatch, id)),
-    h('rect', { x: 0.5, y: 0.5, width: 27, height: 17, fill: `url(#${id})`, class: 'outline' }),
+    h('defs', {}, hatchDef(hatch, owner)),
+    h('rect', { x: 0.5, y: 0.5, width: 27, height: 17, fill: hatchFill(hatch, owner), class: 'outline' }),
   );
 }

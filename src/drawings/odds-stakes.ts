@@ -60,15 +60,16 @@ export function oddsStakes(floors: readonly Floor[], label: string): Mark {
     h('path', { d: `M${LEFT} ${y}H${RIGHT}`, class: 'base-line' }),
     ODDS_WORDS.map(({ words }, i) => {
       const middle = LEFT + ((i + 0.5) * (RIGHT - LEFT)) / ODDS_WORDS.length;
-      return words
-        .split(' ')
-        .map((word, k) =>
-          h(
-            'text',
-            { x: px(middle), y: y + 15 + k * 13, 'text-anchor': 'middle', class: 'scale-word' },
-            word,
-          ),
-        );
+      const lines = words.split(' ');
+      // Single words stand by turns on the first and the second line, so that neighbours keep clear.
+      const down = lines.length === 1 && i % 2 === 1 ? 1 : 0;
+      return lines.map((word, k) =>
+        h(
+          'text',
+          { x: px(middle), y: y + 15 + (k + down) * 14, 'text-anchor': 'middle', class: 'scale-word' },
+          word,
+        ),
+      );
     }),
   );
 }

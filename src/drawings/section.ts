@@ -1,6 +1,6 @@
 import { h, type Mark } from '../markup/h.ts';
 import { px } from './figure.ts';
-import { type Hatch, hatchDef } from './hatches.ts';
+import { type Hatch, hatchDef, hatchFill } from './hatches.ts';
 import { type Frame, frames, GROUND, type SectionPart, SHEET, UNDER } from './section-measure.ts';
 import { partMarks, ridge } from './section-part.ts';
 import { underPart } from './section-under.ts';
@@ -30,7 +30,7 @@ const HATCHES: readonly Hatch[] = ['earth', 'stone', 'brick', 'concrete', 'timbe
 
 /** The house cut through, from its inputs: parts, foundations, walls, roofs and storeys. */
 export function houseSection(parts: SectionPart[], callouts: Callout[], id: string, label: string): Mark {
-  const fill = (hatch: Hatch): string => `url(#${id}-${hatch})`;
+  const fill = (hatch: Hatch): string => hatchFill(hatch, id);
   const placed = frames(parts);
   const main = placed[0];
   const top = Math.min(GROUND - 60, ...placed.map(topOf)) - 30;
@@ -42,7 +42,7 @@ export function houseSection(parts: SectionPart[], callouts: Callout[], id: stri
       role: 'img',
       'aria-label': label,
     },
-    h('defs', {}, ...HATCHES.map((hatch) => hatchDef(hatch, `${id}-${hatch}`))),
+    h('defs', {}, ...HATCHES.map((hatch) => hatchDef(hatch, id))),
     h('rect', {
       x: 0,
       y: GROUND,
@@ -112,7 +112,7 @@ function calloutMark(callout: Callout, placed: Frame[]): Mark | null {
     h('path', { d: `M${px(at.x)} ${px(at.y)}L${px(at.bx)} ${px(at.by)}`, class: 'leader' }),
     h('circle', { cx: px(at.x), cy: px(at.y), r: 2.4, class: 'leader-dot' }),
     h('circle', { cx: px(at.bx), cy: px(at.by), r: 13, class: 'bubble' }),
-    h('text', { x: px(at.bx), y: px(at.by + 5), 'text-anchor': 'middle' }, String(callout.number)),
+    h('text', { x: px(at.bx), y: px(at.by), dy: '0.36em', 'text-anchor': 'middle' }, String(callout.number)),
   );
 }
 

@@ -3,7 +3,7 @@ import { feature } from 'topojson-client';
 import { h, type Mark } from '../markup/h.ts';
 import { readAtlas } from '../places/atlas.ts';
 import { px } from './figure.ts';
-import { type Hatch, hatchDef } from './hatches.ts';
+import { type Hatch, hatchDef, hatchFill } from './hatches.ts';
 
 /** Size of the projected atlas (Albers, with Alaska and Hawaii set in). */
 const WIDTH = 975;
@@ -41,12 +41,12 @@ export function stateMap(states: readonly MapState[], id: string, label: string)
   return h(
     'svg',
     { class: 'figure state-map', viewBox: `0 0 ${WIDTH} ${HEIGHT}`, role: 'group', 'aria-label': label },
-    h('defs', {}, ...hatches.map((hatch) => hatchDef(hatch, `${id}-${hatch}`))),
+    h('defs', {}, ...hatches.map((hatch) => hatchDef(hatch, id))),
     ...shapes.map(({ state, rings }) =>
       h(
         'a',
         { href: state.href, 'aria-label': `${state.name}: ${state.says}` },
-        h('path', { d: rings.map(pathOf).join(''), fill: `url(#${id}-${state.hatch})`, class: 'outline' }),
+        h('path', { d: rings.map(pathOf).join(''), fill: hatchFill(state.hatch, id), class: 'outline' }),
       ),
     ),
     ...shapes

@@ -3,7 +3,8 @@ import { h, type Mark } from '../markup/h.ts';
 import { px } from './figure.ts';
 
 /** The walk as a strip cut into hours, so that it reads on a phone: a row an hour, a lane a person, numbers as in
- * the list below it. Gates are triangles over the check they hold up; a ring is a check that waited for another. */
+ * the list below it. Gates are triangles over the check they hold up; a ring is a check that waited for another;
+ * a broken line within a stop is standing idle. */
 const WIDTH = 380;
 const LEFT = 34;
 const RIGHT = 376;
@@ -11,6 +12,8 @@ const LANE = 30;
 const TICKS = 22;
 const BETWEEN = 12;
 const HOUR = 60;
+/** Minutes between two checks that are taken for standing idle, where the stop says that somebody waits. */
+const IDLE = 0.5;
 
 interface Piece {
   row: number;
@@ -79,22 +82,43 @@ function stopMarks(stop: WalkStop, number: number, top: (row: number) => number)
     from: 0,
     to: 0,
   });
-  return parts.map((piece) => {
-    const left = x(piece.from);
-    const width = x(piece.to) - left;
-    return h(
-      'g',
-      {},
-      h('rect', { x: px(left), y: top(piece.row) + 7, width: px(width), height: LANE - 10, class: 'cut' }),
-      piece === widest &&
-        width >= (number > 9 ? 18 : 11) &&
-        h(
-          'text',
-          { x: px(left + width / 2), y: top(piece.row) + 22, 'text-anchor': 'middle' },
-          String(number),
-        ),
-    );
-  });
+  const idle = idleSpans(stop).flatMap(({ from, to }) => pieces(from, to));
+  return [
+    ...parts.map((piece) => {
+      const left = x(piece.from);
+      const width = x(piece.to) - left;
+      return h(
+        'g',
+        {},
+        h('rect', { x: px(left), y: top(piece.row) + 7, width: px(width), height: LANE - 10, class: 'cut' }),
+        piece === widest &&
+          width >= (number > 9 ? 18 : 11) &&
+          h(
+            'text',
+            { x: px(left + width / 2), y: top(piece.row) + 22, 'text-anchor': 'middle' },
+            String(number),
+          ),
+      );
+    }),
+    ...idle.map((piece) =>
+      h('path', {
+        d: `M${px(x(piece.from))} ${top(piece.row) + 11}H${px(x(piece.to))}`,
+        class: 'idle-line',
+      }),
+    ),
+  ];
+}
+
+/** Where somebody stands idle at a stop that says so: the gaps between its checks, and before the first. */
+export function idleSpans(stop: WalkStop): { from: number; to: number }[] {
+  if (stop.waits.length === 0) return [];
+  const spans: { from: number; to: number }[] = [];
+  let free = stop.start;
+  for (const check of [...stop.checks].sort((a, b) => a.start - b.start)) {
+    if (check.start - free > IDLE) spans.push({ from: free, to: check.start });
+    free = Math.max(free, check.start + check.minutes);
+  }
+  return spans;
 }
 
 function gateMark(check: WalkCheck, top: (row: number) => number): Mark {

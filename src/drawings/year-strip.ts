@@ -3,7 +3,7 @@ import { area, curveMonotoneX, line } from 'd3-shape';
 import type { Material } from '../../knowledge/schema/material.ts';
 import { h, type Mark } from '../markup/h.ts';
 import { px, round } from './figure.ts';
-import { hatchDef } from './hatches.ts';
+import { hatchDef, hatchFill } from './hatches.ts';
 
 const WIDTH = 480;
 const HEIGHT = 132;
@@ -43,10 +43,15 @@ export function yearStrip(years: Years, id: string, today: number): Mark {
         'g',
         { class: year % 50 === 0 ? 'tick tick-main' : 'tick' },
         h('line', { x1: px(x(year)), x2: px(x(year)), y1: FOOT, y2: FOOT + (year % 50 === 0 ? 8 : 4) }),
-        year % 50 === 0 && h('text', { x: px(x(year)), y: FOOT + 24, 'text-anchor': 'middle' }, String(year)),
+        year % 50 === 0 &&
+          h(
+            'text',
+            { x: px(x(year)), y: FOOT + 24, 'text-anchor': x(year) < LEFT + 20 ? 'start' : 'middle' },
+            String(year),
+          ),
       ),
     ),
-    h('path', { d: fill(points) ?? '', fill: `url(#${id})` }),
+    h('path', { d: fill(points) ?? '', fill: hatchFill('brick', id) }),
     h('path', { d: edge(points) ?? '', class: 'edge' }),
     h('line', { x1: LEFT, x2: RIGHT, y1: FOOT, y2: FOOT, class: 'base-line' }),
     ...marks(years, today).map(({ year, anchor, words }) =>

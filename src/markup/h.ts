@@ -4,6 +4,8 @@ export interface Mark {
   tag: string;
   attrs: Attrs;
   children: (Mark | string)[];
+  /** More children, made when they are wanted: what stands under a summary. */
+  later?: () => (Mark | string)[];
 }
 
 export type Attrs = Record<string, string | number | boolean | null | undefined>;
@@ -11,6 +13,11 @@ export type Child = Mark | string | number | null | undefined | false | readonly
 
 export function h(tag: string, attrs: Attrs = {}, ...children: Child[]): Mark {
   return { tag, attrs, children: flatten(children) };
+}
+
+/** Something that opens: a plan has a thousand lines that stay closed, so they are made when one is opened. */
+export function fold(attrs: Attrs, summary: Mark, make: () => Child): Mark {
+  return { ...h('details', attrs, summary), later: () => flatten([make()]) };
 }
 
 function flatten(children: readonly Child[]): (Mark | string)[] {

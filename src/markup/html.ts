@@ -9,7 +9,8 @@ export function toHtml(mark: Mark | string): string {
     .map(([name, value]) => (value === '' ? ` ${name}` : ` ${name}="${escapeText(value)}"`))
     .join('');
   if (VOID.has(mark.tag)) return `<${mark.tag}${attrs}>`;
-  return `<${mark.tag}${attrs}>${mark.children.map(toHtml).join('')}</${mark.tag}>`;
+  const children = [...mark.children, ...(mark.later?.() ?? [])];
+  return `<${mark.tag}${attrs}>${children.map(toHtml).join('')}</${mark.tag}>`;
 }
 
 export function escapeText(text: string): string {

@@ -11,6 +11,7 @@ function start(result: HTMLElement): void {
   const status = document.getElementById('status');
   const back = document.querySelector<HTMLAnchorElement>('#plan-link');
   const note = document.getElementById('demo-note');
+  const own = document.getElementById('own-note');
   const engine = new PlanEngine(to('/base.json'), receive);
 
   function receive(answer: PlanAnswer): void {
@@ -32,6 +33,7 @@ function start(result: HTMLElement): void {
   function fromAddress(): void {
     const given = location.hash.length > 1 ? location.hash.slice(1) : location.search.slice(1);
     if (note !== null) note.hidden = given !== '';
+    if (own !== null) own.hidden = given === '';
     if (back !== null) back.href = `${to('/plan/')}${given === '' ? '' : `#${given}`}`;
     const params = new URLSearchParams(given === '' ? DEMO : given);
     if (!params.has('as-of')) params.set('as-of', String(new Date().getFullYear()));

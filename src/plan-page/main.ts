@@ -10,6 +10,7 @@ import { MarksStore } from './marks/marks-store.ts';
 import { walkInput, withoutChecks } from './marks/walk-marks.ts';
 import { MOST_PARTS, partNumbers, readParams } from './params.ts';
 import type { PlanAnswer } from './protocol.ts';
+import { focusOn, foldStops, goOn, openForPaper } from './stops-open.ts';
 import { houseInWords } from './view/house-words.ts';
 import { planView } from './view/plan.ts';
 
@@ -19,6 +20,7 @@ const WAIT = 140;
 function start(form: HTMLFormElement, result: HTMLElement): void {
   const status = document.getElementById('status');
   const demoNote = document.getElementById('demo-note');
+  const ownNote = document.getElementById('own-note');
   const briefLink = document.querySelector<HTMLAnchorElement>('#brief-link');
   const engine = new PlanEngine(to('/base.json'), receive);
   let params = new URLSearchParams(DEMO);
@@ -54,7 +56,7 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
     } else say(`No plan could be made: ${answer.message}. Reload the page to try again.`);
   }
 
-  /** A press on a stop's button. The keyboard stays on the button, or on the stop's list where it is gone. */
+  /** A press on a stop's button. The keyboard stays with the stop; when it is done, it goes on to the next. */
   function press(button: HTMLElement): void {
     const { act: what = '', stop: key = '' } = button.dataset;
     if (latest === null || !isAct(what)) return;
@@ -63,11 +65,8 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
     const kept = marks.write(params, next.marks);
     if (what === 'aside' || what === 'back' || what === 'pin') ask();
     show(result, planView(plan, words, next.marks));
-    const again = result.querySelector<HTMLElement>(
-      `[data-act="${what}"][data-stop="${CSS.escape(key)}"]:enabled`,
-    );
-    const near = result.querySelector<HTMLElement>(`[data-stop="${CSS.escape(key)}"]:enabled`);
-    (again ?? near)?.focus();
+    if (what === 'done' && next.marks.done.includes(key)) goOn(result, key);
+    else focusOn(result, what, key);
     say(kept ? next.say : `${next.say} This device keeps nothing: it is lost when the page closes.`);
   }
 
@@ -76,7 +75,9 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
   }
 
   function follow(isDemo: boolean): void {
+    // One note takes the place of the other, so that nothing below it moves.
     if (demoNote !== null) demoNote.hidden = !isDemo;
+    if (ownNote !== null) ownNote.hidden = isDemo;
     if (briefLink !== null) briefLink.href = isDemo ? to('/brief/') : `${to('/brief/')}#${params.toString()}`;
   }
 
@@ -91,6 +92,7 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
   }
 
   function ask(): void {
+    if (result.dataset.hash === undefined) say('Working out the plan …');
     result.setAttribute('aria-busy', 'true');
     engine.ask(input());
   }
@@ -140,9 +142,12 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
     if (button !== null) jump(button.dataset.jump ?? '');
   });
   result.addEventListener('click', ({ target }) => {
-    const button = target instanceof Element ? target.closest<HTMLElement>('[data-act]') : null;
-    if (button !== null) press(button);
+    const button = target instanceof Element ? target.closest<HTMLElement>('[data-act], [data-stops]') : null;
+    if (button?.dataset.stops !== undefined) foldStops(result, button.dataset.stops === 'open');
+    else if (button !== null) press(button);
   });
+  document.getElementById('print')?.addEventListener('click', () => window.print());
+  openForPaper(result);
   window.addEventListener('hashchange', fromAddress);
   fromAddress();
 }

@@ -49,6 +49,7 @@ export function readParams(params: URLSearchParams): HouseInput {
   const visit: VisitInput = given({
     minutes: number('minutes'),
     team: number('team'),
+    trainees: number('trainees'),
     rainHours: number('rain-hours'),
     outdoorF: number('outdoor'),
     indoorF: number('indoor'),

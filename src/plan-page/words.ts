@@ -1,5 +1,10 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import type { Plan } from '../../planner/plan-types.ts';
+import { type Due, dueFor } from './due.ts';
+import { type Strip, stripsFor } from './strips.ts';
+
+/** What a cure costs a typical house, in dollars of a year. */
+export type Cost = NonNullable<Base['failures'][number]['cost']>;
 
 /** What the views need to say of a plan beyond its ids: only the entries that the plan names. */
 export interface PlanWords {
@@ -8,12 +13,16 @@ export interface PlanWords {
   papers: Record<string, { title: string; lookFor: string; cannotShow: string }>;
   failures: Record<
     string,
-    { title: string; say: string; call: string; balks: string[]; tellNow: string | null }
+    { title: string; say: string; call: string; balks: string[]; tellNow: string | null; cost: Cost | null }
   >;
   systems: Record<string, { reachable: string; hidden: string | null }>;
   materials: Record<string, { stays: string | null; replacedBy: string | null }>;
   checks: Record<string, { title: string; answer: string; limits: string }>;
   sources: Record<string, string>;
+  /** What comes due by age and wear, soonest first. */
+  due: Due[];
+  /** What new houses had, for the systems that matter most here. */
+  strips: Strip[];
 }
 
 export function wordsFor(base: Base, plan: Plan): PlanWords {
@@ -36,6 +45,7 @@ export function wordsFor(base: Base, plan: Plan): PlanWords {
       say: f.say,
       call: f.call,
       balks: f.balks,
+      cost: f.cost ?? null,
       tellNow: f.tellNow === undefined ? null : `Tell ${f.tellNow.whom} now: ${f.tellNow.say}`,
     })),
     systems: pick(base.systems, systems, ({ portions }) => portions),
@@ -45,6 +55,8 @@ export function wordsFor(base: Base, plan: Plan): PlanWords {
     })),
     checks: pick(base.checks, done, ({ title, answer, limits }) => ({ title, answer, limits })),
     sources: pick(base.sources, named, ({ title }) => title),
+    due: dueFor(base, plan),
+    strips: stripsFor(base, plan),
   };
 }
 

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { readReport } from './report.ts';
 
 /** How well a forecast did on houses kept out of every fit. */
 export interface Score {
@@ -10,48 +11,95 @@ export interface Score {
   brier: number;
 }
 
+/** Our log loss less the decade table's: below nought is better. The interval holds nine times in ten. */
+export interface Difference {
+  mean: number;
+  low: number;
+  high: number;
+}
+
 export interface ScoredSystem {
   system: string;
   /** Build years that were scored, in words. */
   built: string;
   rows: number;
   scores: Score[];
-  /** Our log loss less the decade table's, with its interval, as it is written; empty where it was not reckoned. */
-  against: string;
+  /** Null where it was not reckoned. */
+  against: Difference | null;
 }
 
-/** The table of docs/calibration.md, which the fitting writes. The page shows it and adds no figure of its own. */
-export function readCalibration(text: string): ScoredSystem[] {
-  const systems: ScoredSystem[] = [];
-  for (const line of text.split('\n')) {
-    const cells = line.split('|').map((cell) => cell.trim());
-    const [, system = '', built = '', rows = '', forecast = '', logLoss = '', brier = '', against = ''] =
-      cells;
-    if (cells.length !== 9 || !/^\d+$/.test(rows) || !/^\d+\.\d+$/.test(logLoss)) continue;
-    let one = systems.find((s) => s.system === system && s.built === built);
-    if (one === undefined) {
-      one = { system, built, rows: Number(rows), scores: [], against: '' };
-      systems.push(one);
-    }
-    one.scores.push({ forecast, logLoss: Number(logLoss), brier: Number(brier) });
-    if (against !== '') one.against = against;
+/** The scores that the fitting writes. The page shows them and adds no figure of its own.
+ * @throws where the file does not hold what the fitting writes. */
+export function readCalibration(value: unknown): ScoredSystem[] {
+  return listOf(recordOf(value).scores).map((given) => {
+    const one = recordOf(given);
+    const scores = listOf(one.scores).map(recordOf);
+    return {
+      system: textOf(one.title),
+      built: textOf(one.years),
+      rows: numberOf(scores[0]?.rows),
+      scores: scores.map((score) => ({
+        forecast: textOf(score.forecast),
+        logLoss: numberOf(score.logLoss),
+        brier: numberOf(score.brier),
+      })),
+      against: one.againstDecade === undefined ? null : differenceOf(recordOf(one.againstDecade)),
+    };
+  });
+}
+
+function differenceOf(given: Record<string, unknown>): Difference {
+  return { mean: numberOf(given.mean), low: numberOf(given.low), high: numberOf(given.high) };
+}
+
+/** A difference as it is written, with its interval. */
+export function differenceInWords({ mean, low, high }: Difference): string {
+  return `${signed(mean)} (${signed(low)} to ${signed(high)})`;
+}
+
+const signed = (x: number): string => `${x < 0 ? '-' : '+'}${Math.abs(x).toFixed(3)}`;
+
+/** Where ours did better than the table by decade, where worse, and where the interval can't tell. */
+export function standing(systems: readonly ScoredSystem[]): Record<'better' | 'worse' | 'alike', string[]> {
+  const found: Record<'better' | 'worse' | 'alike', string[]> = { better: [], worse: [], alike: [] };
+  for (const { system, built, against } of systems) {
+    if (against === null) continue;
+    const name = `${system.toLowerCase()} (${built === 'all' ? 'all years' : `built ${built}`})`;
+    found[against.high < 0 ? 'better' : against.low > 0 ? 'worse' : 'alike'].push(name);
   }
-  return systems;
+  return found;
 }
 
-/** What was tested and how, in the words of the page that the fitting writes: its paragraphs before the table. */
-export function calibrationWords(text: string): { paragraphs: string[]; rivals: string[] } {
-  const head = text.slice(0, text.search(/^\|/m));
-  const blocks = head.split(/\n\s*\n/).map((block) => block.trim());
-  const plain = (block: string): string => block.replace(/\s*\n\s*/g, ' ').replace(/\*\*?|`/g, '');
-  return {
-    paragraphs: blocks.filter((b) => b !== '' && !/^(?:#|-|Made by)/.test(b)).map(plain),
-    rivals: blocks
-      .filter((b) => b.startsWith('- '))
-      .flatMap((b) => b.split(/\n(?=- )/).map((item) => plain(item.slice(2)))),
-  };
+function recordOf(value: unknown): Record<string, unknown> {
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    throw new Error('docs/calibration-ames.json: an object is missing; run the calibration again.');
+  return Object.fromEntries(Object.entries(value));
 }
 
-const FILE = join(process.cwd(), 'docs/calibration.md');
-const text = existsSync(FILE) ? readFileSync(FILE, 'utf8') : '';
-export const calibration = { systems: readCalibration(text), ...calibrationWords(text) };
+function listOf(value: unknown): unknown[] {
+  if (!Array.isArray(value))
+    throw new Error('docs/calibration-ames.json: a list is missing; run the calibration again.');
+  return value;
+}
+
+function textOf(value: unknown): string {
+  if (typeof value !== 'string')
+    throw new Error('docs/calibration-ames.json: a word is missing; run the calibration again.');
+  return value;
+}
+
+function numberOf(value: unknown): number {
+  if (typeof value !== 'number' || !Number.isFinite(value))
+    throw new Error('docs/calibration-ames.json: a number is missing; run the calibration again.');
+  return value;
+}
+
+const read = (name: string): string | null => {
+  const file = join(process.cwd(), 'docs', name);
+  return existsSync(file) ? readFileSync(file, 'utf8') : null;
+};
+const scores = read('calibration-ames.json');
+export const calibration = {
+  systems: scores === null ? [] : readCalibration(JSON.parse(scores)),
+  sections: readReport(read('calibration.md') ?? ''),
+};

@@ -77,6 +77,13 @@ export function planForm(
           { numeric: true },
         ),
         textField({ key: 'team', label: 'People walking', hint: '1 to 4' }, value('team'), { numeric: true }),
+        textField(
+          { key: 'trainees', label: 'Of them trainees', hint: 'Beside others at hazards' },
+          value('trainees'),
+          {
+            numeric: true,
+          },
+        ),
         textField({ key: 'rain-hours', label: 'Hours since good rain' }, value('rain-hours'), {
           numeric: true,
         }),

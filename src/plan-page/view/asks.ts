@@ -5,7 +5,7 @@ import { ASKED_WORDS, WHERE_WORDS } from '../../site/words.ts';
 import type { PlanWords } from '../words.ts';
 import { folded } from './folded.ts';
 
-const SHOWN = 6;
+const SHOWN = 3;
 
 /** Questions by whom to ask; within each, the one worth most first. */
 export function questionsView(plan: Plan, words: PlanWords, lean = false): Mark[] {
@@ -27,11 +27,12 @@ export function questionsView(plan: Plan, words: PlanWords, lean = false): Mark[
         rest.length > 0 ? `${rest.length} more, worth less` : null,
         lean
           ? null
-          : h(
-              'ul',
-              { class: 'asks' },
-              rest.map((q) => questionItem(q, words)),
-            ),
+          : () =>
+              h(
+                'ul',
+                { class: 'asks' },
+                rest.map((q) => questionItem(q, words)),
+              ),
       ),
     );
   });

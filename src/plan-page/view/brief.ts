@@ -1,5 +1,5 @@
 import { oddsInWords } from '../../../planner/condition/odds-words.ts';
-import type { Plan, Risk, SystemBelief } from '../../../planner/plan-types.ts';
+import type { MaterialBelief, Plan, Risk, SystemBelief } from '../../../planner/plan-types.ts';
 import { type Child, h, type Mark } from '../../markup/h.ts';
 import { ASKED_WORDS, BALKS_WORDS, SOON_WORDS, SOONS } from '../../site/words.ts';
 import type { PlanWords } from '../words.ts';
@@ -91,26 +91,46 @@ function systemRow(s: SystemBelief, words: PlanWords): Mark {
   )[0];
   const text = oldest === undefined ? undefined : words.materials[oldest.material];
   const changed = [
-    text?.replacedBy,
+    inKind(text?.replacedBy) ? renewedInKind(oldest) : text?.replacedBy,
     text?.stays === null || text?.stays === undefined ? null : `Usually stays: ${lower(text.stays)}`,
-  ];
+  ].flatMap((say) => (say === null || say === undefined ? [] : [say]));
   return h(
     'tr',
     {},
     h('th', { scope: 'row' }, s.title),
     h(
       'td',
-      { 'data-label': 'Usually there today' },
-      top.map((m, i) =>
-        h('span', { class: 'brief-material' }, i > 0 && '; ', m.title, ', ', oddsInWords(m.anywhere)),
+      { 'data-label': 'Usually there today', colspan: changed.length > 0 ? null : 2 },
+      h(
+        'ul',
+        { class: 'bare' },
+        top.map((m) => h('li', {}, m.title, ', ', oddsInWords(m.anywhere))),
       ),
     ),
-    h(
-      'td',
-      { 'data-label': 'Usually replaced by, and what stays' },
-      changed.flatMap((say) => (say === null || say === undefined ? [] : [say])).join(' '),
-    ),
+    changed.length > 0 && h('td', { 'data-label': 'Usually replaced by, and what stays' }, changed.join(' ')),
   );
+}
+
+/** The entry says only that the thing gives way to its like. */
+function inKind(replacedBy: string | null | undefined): boolean {
+  return /^the same\.?$/i.test(replacedBy ?? '');
+}
+
+/** What gives way to its like: when the one that is there now was put in, eight times in ten. */
+function renewedInKind(material: MaterialBelief | undefined): string {
+  const years = material?.installed.reachable ?? material?.installed.hidden ?? null;
+  if (years === null) return 'Renewed in kind; ask when.';
+  const span = years.p10 === years.p90 ? `of ${years.p50}` : `of ${years.p10} to ${years.p90}`;
+  return `Renewed in kind. What is there now is mostly ${span}; ask when.`;
+}
+
+/** "a lender, the town and an insurer". */
+function inSeries(words: readonly string[]): string {
+  return [words.slice(0, -1).join(', '), ...words.slice(-1)].filter((word) => word !== '').join(' and ');
+}
+
+function upper(sentence: string): string {
+  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
 }
 
 function lower(sentence: string): string {
@@ -151,7 +171,7 @@ function riskLine(risk: Risk, words: PlanWords): Mark {
       h(
         'p',
         { class: 'small quiet' },
-        `${balks.join(' and ').replace(/^a/, 'A')} may balk at this; get it in writing before your deadline.`,
+        `${upper(inSeries(balks))} may balk at this; get it in writing before your deadline.`,
       ),
   );
 }

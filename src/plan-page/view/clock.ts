@@ -15,3 +15,8 @@ export function duration(minutes: number): string {
   ];
   return words.filter((w) => w !== '').join(' ');
 }
+
+/** A count and its word: 1 check, 3 checks. */
+export function counted(count: number, word: string): string {
+  return `${count} ${count === 1 ? word : `${word}s`}`;
+}

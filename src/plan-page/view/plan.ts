@@ -1,5 +1,5 @@
 import type { Plan } from '../../../planner/plan-types.ts';
-import { type Child, h, type Mark } from '../../markup/h.ts';
+import { type Child, fold, h, type Mark } from '../../markup/h.ts';
 import type { WalkMarks } from '../marks/walk-marks.ts';
 import type { PlanWords } from '../words.ts';
 import { looksView, questionsView } from './asks.ts';
@@ -7,8 +7,11 @@ import { duration } from './clock.ts';
 import { folded } from './folded.ts';
 import { houseFigure } from './house-figure.ts';
 import { houseInWords } from './house-words.ts';
+import { lookAgain, topFirmness } from './look-again.ts';
+import { moneyView } from './money.ts';
 import { oddsChart } from './odds-chart.ts';
 import { risksView } from './risks.ts';
+import { stripsView } from './strips.ts';
 import { systemsView } from './systems.ts';
 import { tooShort, walkView } from './walk.ts';
 
@@ -19,9 +22,14 @@ export function planView(plan: Plan, words: PlanWords, marks: WalkMarks | null):
   const parts = [
     part('risks', 'Risks, by how soon they matter', [
       risksView(plan, words, lean),
-      lean ? null : folded('odds-chart', 'Odds against stakes, drawn', h('div', {}, oddsChart(plan))),
+      topFirmness(plan.risksSurvive),
+      lean ? null : folded('odds-chart', 'Odds against stakes, drawn', () => oddsChart(plan)),
+      lean ? null : moneyView(plan, words),
     ]),
-    part('built-with', 'What it was built with, and what is there now', [systemsView(plan, words, lean)]),
+    part('built-with', 'What it was built with, and what is there now', [
+      stripsView(plan, words.strips, lean),
+      systemsView(plan, words, lean),
+    ]),
     part('walk', 'The walk', walkView(plan, words, marks)),
     part('ask', 'Questions and papers', questionsView(plan, words, lean)),
     plan.looks.length > 0 ? part('before', 'Look for these before the visit', [looksView(plan.looks)]) : null,
@@ -46,6 +54,7 @@ export function planView(plan: Plan, words: PlanWords, marks: WalkMarks | null):
             mind.map((c) => h('li', {}, c.say)),
           ),
         ),
+      lookAgain(plan),
       jump(plan),
       houseFigure(plan, words),
     ),
@@ -81,14 +90,14 @@ function jump(plan: Plan): Mark {
 function leftOut(plan: Plan): Mark | null {
   const list = plan.walk.leftOut;
   if (list.length === 0) return null;
-  return h(
-    'details',
+  return fold(
     { class: 'left-out screen-only', 'data-key': 'left-out' },
     h('summary', {}, `For you alone: ${list.length} checks that this walk leaves out`),
-    h(
-      'ul',
-      {},
-      list.map((c) => h('li', {}, `${c.title}, ${Math.round(c.minutes)} min: ${c.why}`)),
-    ),
+    () =>
+      h(
+        'ul',
+        {},
+        list.map((c) => h('li', {}, `${c.title}, ${Math.round(c.minutes)} min: ${c.why}`)),
+      ),
   );
 }

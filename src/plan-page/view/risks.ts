@@ -1,7 +1,7 @@
 import { oddsInWords } from '../../../planner/condition/odds-words.ts';
 import type { Plan, Risk } from '../../../planner/plan-types.ts';
 import { oddsRule } from '../../drawings/odds-rule.ts';
-import { h, type Mark } from '../../markup/h.ts';
+import { fold, h, type Mark } from '../../markup/h.ts';
 import { toEntry } from '../../site/link.ts';
 import { stakesInWords } from '../../site/stakes.ts';
 import { GRADE_WORDS, SOON_WORDS, SOONS } from '../../site/words.ts';
@@ -35,11 +35,12 @@ export function risksView(plan: Plan, words: PlanWords, lean = false): Mark[] {
           rest.length > 0 ? `${rest.length} more, less pressing` : null,
           lean
             ? null
-            : h(
-                'ol',
-                { class: 'risks' },
-                rest.map((r) => riskItem(r, words, main)),
-              ),
+            : () =>
+                h(
+                  'ol',
+                  { class: 'risks' },
+                  rest.map((r) => riskItem(r, words, main)),
+                ),
         ),
       ),
     ];
@@ -52,8 +53,7 @@ export function riskItem(risk: Risk, words: PlanWords, main: string): Mark {
   return h(
     'li',
     {},
-    h(
-      'details',
+    fold(
       { class: 'opens risk', 'data-key': `risk-${risk.failure}-${risk.part}` },
       h(
         'summary',
@@ -71,24 +71,26 @@ export function riskItem(risk: Risk, words: PlanWords, main: string): Mark {
           h('span', {}, h('strong', {}, risk.odds), h('span', { class: 'quiet' }, rangeInWords(risk))),
         ),
       ),
-      h('p', {}, text?.say ?? ''),
-      typeof text?.tellNow === 'string' &&
-        h('p', { class: 'small' }, h('strong', {}, 'If it is met: '), text.tellNow),
-      text !== undefined && h('p', { class: 'small' }, `Who to call: ${text.call}.`),
-      h(
-        'p',
-        { class: 'small' },
-        `Of a hundred houses like this, about ${percent(risk.probability).replace('%', '')} have it: `,
-        `${percent(risk.low)} to ${percent(risk.high)}, nine times in ten. `,
-        `Known from: ${GRADE_WORDS[risk.grade].word}. At stake: ${stakesInWords(risk.stakes)}.`,
-        risk.lifeSafety && ' Guards life: its checks are never traded for minutes.',
-      ),
-      whyList(risk.why, words),
-      h(
-        'p',
-        {},
-        h('a', { class: 'read-on', href: toEntry('failures', risk.failure) }, `Read on: ${risk.title}`),
-      ),
+      () => [
+        h('p', {}, text?.say ?? ''),
+        typeof text?.tellNow === 'string' &&
+          h('p', { class: 'small' }, h('strong', {}, 'If it is met: '), text.tellNow),
+        text !== undefined && h('p', { class: 'small' }, `Who to call: ${text.call}.`),
+        h(
+          'p',
+          { class: 'small' },
+          `Of a hundred houses like this, about ${percent(risk.probability).replace('%', '')} have it: `,
+          `${percent(risk.low)} to ${percent(risk.high)}, nine times in ten. `,
+          `Known from: ${GRADE_WORDS[risk.grade].word}. At stake: ${stakesInWords(risk.stakes)}.`,
+          risk.lifeSafety && ' Guards life: its checks are never traded for minutes.',
+        ),
+        whyList(risk.why, words),
+        h(
+          'p',
+          {},
+          h('a', { class: 'read-on', href: toEntry('failures', risk.failure) }, `Read on: ${risk.title}`),
+        ),
+      ],
     ),
   );
 }
