@@ -5,8 +5,9 @@ interface Printed {
   schema: string;
   likely: { from: number; to: number; middle: number };
   decades: { p: number }[];
-  drivers: { clue: string; moves: number }[];
-  record: { doubted: boolean } | null;
+  additions: { part: string; likely: { middle: number } }[];
+  drivers: { clue: string; part: string; moves: number; timesLikelierWithout: number | null }[];
+  record: { doubted: boolean; timesLikelier: number; right: number } | null;
 }
 
 function dated(...args: string[]): Printed {
@@ -36,6 +37,28 @@ describe('date', () => {
     const clues = ['--clue', 'porcelain-knobs-seen', '--clue', 'rough-stone-base-seen'];
     expect(dated(...clues, '--listed', '1985').record?.doubted).toBe(true);
     expect(dated(...clues, '--listed', '1900').record?.doubted).toBe(false);
+  });
+
+  it('says how likely the listed year is right, and what it would be without each clue', () => {
+    const d = dated('--clue', 'rough-stone-base-seen', '--clue', 'split-level-seen', '--listed', '1965');
+    const { timesLikelier, right } = d.record ?? { timesLikelier: 0, right: 0 };
+    expect(right).toBeCloseTo(0.9 / (0.9 + 0.1 * timesLikelier), 2);
+    const stone = d.drivers.find((x) => x.clue === 'rough-stone-base-seen');
+    expect(stone?.timesLikelierWithout).toBeLessThan(timesLikelier);
+  });
+
+  it('dates an addition by the clues met in it', () => {
+    const d = dated('--clue', 'rough-stone-base-seen', '--clue', 'gray-block-base-seen@kitchen wing');
+    expect(d.additions.map((a) => a.part)).toEqual(['kitchen wing']);
+    expect(d.additions[0]?.likely.middle).toBeGreaterThan(d.likely.middle);
+    expect(d.drivers.map((x) => x.part).sort()).toEqual(['kitchen wing', 'main block']);
+  });
+
+  it('does what its help shows', () => {
+    const examples = datestone(['date', '--help']).out.matchAll(/^ {2}datestone (date .*)$/gm);
+    for (const [, words = ''] of examples)
+      expect(datestone(words.split(/\s+/))).toMatchObject({ code: 0, err: '' });
+    expect.assertions(2);
   });
 
   it('refuses to date from nothing, or a listed year to come', () => {

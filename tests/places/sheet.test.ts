@@ -50,7 +50,7 @@ describe.each(states)('the sheet of $name', (state) => {
       expect(shares.length).toBeGreaterThan(0);
       expect(shares.reduce((a, b) => a + b, 0)).toBeLessThanOrEqual(102);
     }
-    for (const row of foundationRows(base, state.zone))
+    for (const row of foundationRows(base, state))
       expect(row.shares.reduce((sum, s) => sum + s.share, 0)).toBeCloseTo(1, 6);
     if (state.code !== 'DC') expect(stationLines(stations, state.code).length).toBeGreaterThan(0);
   });

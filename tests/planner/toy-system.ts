@@ -1,5 +1,12 @@
 import type { System } from '../../knowledge/schema/system.ts';
-import { type Kernels, makeKernels, type RenewalMaterial } from '../../planner/belief/kernels.ts';
+import {
+  type Kernels,
+  kernelsByNode,
+  makeKernels,
+  type RenewalMaterial,
+} from '../../planner/belief/kernels.ts';
+import { renewingNodes } from '../../planner/belief/renewing.ts';
+import type { NodeKernels } from '../../planner/belief/system-kernels.ts';
 
 /** An invented system with every feature of the renewal process: houses without it, partial and complete work,
  * calendar waves, markets that differ between new and renewal work. For tests alone. */
@@ -53,4 +60,15 @@ export const TOY_AS_OF = 2020;
 
 export function toyKernels(): Kernels {
   return makeKernels(toySystem, toyMaterials, TOY_FROM, TOY_AS_OF);
+}
+
+/** The same for owners who renew little, as most, and much. */
+export function toyNodes(spread: number): NodeKernels[] {
+  const nodes = renewingNodes(spread);
+  const factors = nodes.map((node) => node.factor);
+  const one = (): number => 1;
+  return kernelsByNode(toySystem, toyMaterials, TOY_FROM, TOY_AS_OF, one, factors).map((kernels, i) => ({
+    kernels,
+    weight: nodes[i]?.weight ?? 0,
+  }));
 }

@@ -66,6 +66,26 @@ describe('the day of the visit', () => {
   });
 });
 
+describe('a meter that is watched', () => {
+  it('has the water to itself, whoever runs it', () => {
+    const plan = planOn(
+      { team: 3, minutes: 400 },
+      { walk: { pin: ['meter-leak-test', 'first-draw-sample'] }, water: 'town' },
+    );
+    const rows = plan.walk.stops.flatMap((s) => s.checks);
+    const meter = rows.find((r) => r.check === 'meter-leak-test');
+    const [from, to] = [meter?.start ?? -1, (meter?.start ?? -1) + (meter?.minutes ?? 0)];
+    expect(from).toBeGreaterThan(0);
+    const wet = new Set<string>(
+      base.checks.flatMap((c) => (c.runs === 'water' || c.id === 'first-draw-sample' ? [c.id] : [])),
+    );
+    const running = rows.filter((r) => wet.has(r.check));
+    expect(running.length).toBeGreaterThan(3);
+    for (const r of running)
+      expect(r.start >= to - 0.11 || r.start + r.minutes <= from + 0.11, r.check).toBe(true);
+  });
+});
+
 describe('what the person wants', () => {
   it('keeps a pinned check in, however few the minutes', () => {
     expect(checksOf(planOn({ minutes: 200 }, { walk: { pin: ['sewer-camera'] } }))).toContain('sewer-camera');
@@ -104,12 +124,44 @@ describe('what a walk says of itself', () => {
     const { survives } = planOn({ minutes: 230 }).walk;
     expect(survives).toBeGreaterThan(0);
     expect(survives).toBeLessThanOrEqual(1);
-    expect(((survives ?? 0) * 32) % 1).toBeCloseTo(0, 1);
+    expect((survives ?? 0) * 32).toBeCloseTo(Math.round((survives ?? 0) * 32), 1);
   });
 
   it('names whoever stands idle and what for, and nobody for arriving together', () => {
     const { walk } = planOn({ team: 3 });
     for (const stop of walk.stops)
       if (stop.start < 15) expect(stop.waits, `${stop.place} ${stop.person}`).toEqual([]);
+  });
+});
+
+describe('trainees on the team', () => {
+  const hazardOf = new Map<string, string | undefined>(base.checks.map((c) => [c.id, c.hazard]));
+  // Arrival, the round that turns things on and the closing are the lead's or everybody's.
+  const alone = (plan: Plan, person: number) =>
+    plan.walk.stops.filter((s) => s.person === person && s.place !== 'arrival' && s.place !== 'closing');
+  const hazardsOf = (plan: Plan, person: number): string[] =>
+    alone(plan, person).flatMap((s) => s.checks.flatMap((c) => hazardOf.get(c.check) ?? []));
+
+  it('walk alone where no hazard waits that they are not signed off for, and elsewhere beside a colleague', () => {
+    const plan = planOn({ team: 3, trainees: 2 });
+    for (const trainee of [2, 3]) expect(hazardsOf(plan, trainee), `person ${trainee}`).toEqual([]);
+    expect(alone(plan, 2).length + alone(plan, 3).length).toBeGreaterThan(0);
+    expect(today(plan, 'panel')).toContain('only beside person 1');
+    expect(plan.walk.stops.some((s) => s.today.some((t) => t.includes('A trainee walks this alone')))).toBe(
+      true,
+    );
+  });
+
+  it('meet alone what they are signed off for', () => {
+    const hazards = ['ladder', 'panel', 'crawl', 'roof', 'gas', 'attic'];
+    const signed = planOn({ team: 2, trainees: 1, signedOff: hazards });
+    expect(signed.walk.worth).toBe(planOn({ team: 2 }).walk.worth);
+    expect(hazardsOf(signed, 2).length + hazardsOf(signed, 1).length).toBeGreaterThan(0);
+    expect(today(signed, 'panel')).not.toContain('only beside');
+  });
+
+  it('are fewer than the team', () => {
+    const asked = resolveHouse(base, { ...house, visit: { team: 2, trainees: 2 } });
+    expect('problems' in asked && asked.problems[0]).toMatchObject({ option: 'trainees' });
   });
 });

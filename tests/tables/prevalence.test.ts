@@ -33,6 +33,15 @@ function systemsOf(built: string, asOf: number): SystemBelief[] {
   return systems;
 }
 
+describe('hazards filed under coverings that they have nothing to do with', () => {
+  it('puts radon above 4 pCi/L in 6.0 of 100 houses, give or take 1.4 (National Residential Radon Survey, Marcinowski 1994)', () => {
+    const read = resolveHouse(base, { asOf: 1990, place: 'unknown', parts: [{ built: '1950s' }] });
+    if ('problems' in read) throw new Error(JSON.stringify(read.problems));
+    const radon = planHouse(base, read.house).risks.find((r) => r.failure === 'radon-above-action-level');
+    expect(Math.abs((radon?.probability ?? 0) - 0.06)).toBeLessThanOrEqual(0.014);
+  });
+});
+
 describe('prevalence by age', () => {
   it.each(rows)('$what: $published ($source)', ({ built, asOf, system, materials, published, tolerance }) => {
     const believed = systemsOf(built, asOf).find((s) => s.system === system)?.materials ?? [];
