@@ -47,7 +47,7 @@ function makeBelief(
       const anywhere = presenceOfRow(state, m);
       return {
         material: id,
-        title: id === 'none' ? `No ${system.title.toLowerCase()}` : (index.materials.get(id)?.title ?? id),
+        title: id === 'none' ? withoutIt(system) : (index.materials.get(id)?.title ?? id),
         reachable: round(reachable, 6),
         hidden: round(hidden, 6),
         anywhere: round(anywhere, 6),
@@ -78,6 +78,11 @@ function makeBelief(
     replaced,
     why: systemReasons(index, house, state, { leftOut, conflicts, replaced }),
   };
+}
+
+/** Of hazards the words must not read as a finding that there is none. */
+function withoutIt({ group, title }: SystemState['system']): string {
+  return group === 'hazard' ? 'None of the kinds listed' : `No ${title.toLowerCase()}`;
 }
 
 /** Odds below this are not listed. */
