@@ -3,7 +3,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Base } from '../../knowledge/schema/base.ts';
 import type { Fit } from '../../knowledge/schema/fit.ts';
-import { cellsAsCsv, tabulateAhs } from './ahs-cells.ts';
+import { cellsAsCsv, changedAnswers, ITEMS, tabulateAhs } from './ahs-cells.ts';
 import { fitSurveys, type SurveyFit } from './fit-surveys.ts';
 import { roundedFit } from './rounded-fit.ts';
 import { scriptHash } from './script-hash.ts';
@@ -44,6 +44,9 @@ export const surveysStep: Step = {
       const fit = asFit(base, tested, fitSurveys(base, tested, rows, log), hashOf(folder));
       writeFileSync(join(knowledge, 'fits', `${tested.system}-us.json`), `${JSON.stringify(fit, null, 1)}\n`);
     }
+    // What the misreport rates of survey-links.ts were read from.
+    for (const item of ITEMS)
+      log(`answers that changed, ${item}: ${JSON.stringify(changedAnswers(folder, item))}`);
     writeFileSync(ahsTablePath(join(knowledge, '..')), cellsAsCsv(tabulateAhs(folder).cells));
   },
   sections: ({ folder, base, page }) => [surveysSection(base, folder, page)],

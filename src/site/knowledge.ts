@@ -13,7 +13,6 @@ export type CheckEntry = Base['checks'][number];
 export type EraEntry = Base['eras'][number];
 export type ClueEntry = Base['clues'][number];
 export type QuestionEntry = Base['questions'][number];
-export type SourceEntry = Base['sources'][number];
 
 const byId = <T extends { id: string }>(list: T[]): Map<string, T> => new Map(list.map((e) => [e.id, e]));
 
