@@ -51,6 +51,7 @@ export const references: Rule = {
         for (const m of Object.keys(c.reads[portion] ?? {}))
           if (m !== 'else' && m !== 'none') want('material', m, file, `reads.${portion}`);
       for (const f of Object.keys(c.failures)) want('failure', f, file, 'failures');
+      for (const other of c.implies) want('clue', other, file, 'implies');
     }
     for (const q of base.questions) {
       const file = fileOf('questions', q.id);

@@ -90,6 +90,19 @@ export class Margins {
     this.#missed.set(other.#missed);
   }
 
+  /** What another set of the same tasks, marked 1, is worth. */
+  worthOf(members: Uint8Array): number {
+    const { worth, finderFrom, finder, finderChance } = this.#finds;
+    let sum = 0;
+    for (let j = 0; j < worth.length; j++) {
+      let missed = 1;
+      for (let k = finderFrom[j] ?? 0, end = finderFrom[j + 1] ?? 0; k < end; k++)
+        if (members[finder[k] ?? 0] === 1) missed *= keep(finderChance[k] ?? 0);
+      sum += (worth[j] ?? 0) * (1 - missed);
+    }
+    return sum;
+  }
+
   add(i: number): void {
     this.#turn(i, 1);
   }

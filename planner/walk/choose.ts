@@ -12,6 +12,15 @@ export interface Chosen {
   curve: { minutes: number; worth: number }[];
   /** The walk of `MORE` minutes more, by adding alone. */
   longer: Choice;
+  /** The walks that were found at once; null if none is feasible. */
+  ladder: Ladder | null;
+}
+
+/** The walk of every budget, minute by minute; from the last on everything is in. */
+export interface Ladder {
+  /** Minutes of the first. */
+  from: number;
+  walks: readonly Choice[];
 }
 
 /** How hard to search: steps for the first minute of the ladder, steps towards the least bound. */
@@ -33,8 +42,13 @@ export const MORE = 40;
 
 /** Required scope and life-safety checks always; of the rest the set worth most that fits the minutes. If the
  * fixed checks alone don't fit, they are all kept and the walk is not feasible: the house is never shaved. Null if
- * checks wait for each other. */
-export function chooseChecks(search: Search, minutes: number, effort: Effort): Chosen | null {
+ * checks wait for each other. `near` holds good walks of the same tasks at other odds: from there few steps are enough. */
+export function chooseChecks(
+  search: Search,
+  minutes: number,
+  effort: Effort,
+  near: Ladder | null = null,
+): Chosen | null {
   const least = search.least();
   if (least === null) return null;
   const minutesNeeded = Math.ceil(least.length - 1e-9);
@@ -45,11 +59,21 @@ export function chooseChecks(search: Search, minutes: number, effort: Effort): C
       best: least,
       curve: [{ minutes: minutesNeeded, worth: least.worth }],
       longer: least,
+      ladder: null,
     };
-  const quick = climb(search, least, minutesNeeded, minutes, AT_ONCE.steps, null);
-  const walks =
-    effort.steps > AT_ONCE.steps ? climb(search, least, minutesNeeded, minutes, effort.steps, quick) : quick;
-  const at = (budget: number): Choice => walks[Math.min(budget - minutesNeeded, walks.length - 1)] ?? least;
+  const tapering = (steps: number) => (budget: number) => steps / (1 + (budget - minutesNeeded) / TAPER);
+  const whole = { steps: tapering(AT_ONCE.steps), sharesAnew: true, known: null };
+  const short = { steps: (b: number) => (b % RUNG === 0 ? STEPS_NEAR : 0), sharesAnew: false, known: near };
+  const quick = climb(search, least, minutesNeeded, minutes, near === null ? whole : short);
+  const ladder =
+    effort.steps > AT_ONCE.steps
+      ? climb(search, least, minutesNeeded, minutes, {
+          ...whole,
+          steps: tapering(effort.steps),
+          known: quick,
+        })
+      : quick;
+  const at = (budget: number): Choice => walkAt(ladder, budget) ?? least;
   const budgets = [minutesNeeded, minutes];
   for (let b = Math.floor(minutesNeeded / RUNG + 1) * RUNG; b < minutes; b += RUNG) budgets.push(b);
   const curve = [...new Set(budgets)].sort((a, b) => a - b).map((b) => ({ minutes: b, worth: at(b).worth }));
@@ -59,6 +83,7 @@ export function chooseChecks(search: Search, minutes: number, effort: Effort): C
     best: search.tidy(at(minutes)),
     curve,
     longer: addTo(search, at(minutes), minutes + MORE),
+    ladder: quick,
   };
 }
 
@@ -70,37 +95,46 @@ export function addTo(search: Search, choice: Choice, minutes: number): Choice {
   return length === null || draft.margins.total() < choice.worth ? choice : search.choice(draft, length);
 }
 
-/** The walk of every budget from `low` to `high` minutes; stops early once everything is in. `known` holds walks of
- * the same budgets to start from where they are better. */
-function climb(
-  search: Search,
-  least: Choice,
-  low: number,
-  high: number,
-  steps: number,
-  known: Choice[] | null,
-): Choice[] {
+/** How a ladder is climbed. */
+interface Way {
+  /** Steps by budget, for a small team and many checks. */
+  steps: (budget: number) => number;
+  /** Whether a team's stops are shared out anew now and then. */
+  sharesAnew: boolean;
+  /** Walks of the same tasks to go on from where they are better. */
+  known: Ladder | null;
+}
+
+/** Walks for every budget from `low` to `high` minutes; stops once everything is in. */
+function climb(search: Search, least: Choice, low: number, high: number, way: Way): Ladder {
   const walks: Choice[] = [];
   const scale =
     (STEPS_FOR_TEAM[search.problem.team] ?? 1) *
     Math.max(1, FEW / Math.max(LEAST_MANY, search.optional.length)) ** 2;
   const best = search.draft(least, low);
+  const other = search.blank();
   const around = new Neighbourhood(search, best, least.length, SEED);
   let choice = least;
   for (let budget = low; budget <= high; budget++) {
     if (budget > low) best.extend(1);
-    const other = known?.[Math.min(budget - low, known.length - 1)];
-    if (other !== undefined && other.worth > choice.worth + 1e-9) {
-      around.restart(search.draft(other, budget), other.length);
-      choice = other;
+    const offered = way.known === null ? undefined : walkAt(way.known, budget);
+    if (offered !== undefined && best.margins.worthOf(offered.chosen) > around.value + 1e-9) {
+      other.load(offered);
+      const length = other.read(search.clock, budget);
+      if (length <= budget + 1e-9) around.restart(other, length);
     }
-    around.go(budget, Math.ceil((scale * steps) / (1 + (budget - low) / TAPER)));
+    around.go(budget, Math.ceil(scale * way.steps(budget)), way.sharesAnew);
     if (around.value > choice.worth + 1e-9 || around.length < choice.length - 1e-9)
       choice = search.choice(best, around.length);
     walks.push(choice);
     if (search.optional.every((i) => choice.chosen[i] === 1)) break;
   }
-  return walks;
+  return { from: low, walks };
+}
+
+/** The ladder's walk for these minutes. */
+function walkAt({ from, walks }: Ladder, budget: number): Choice | undefined {
+  return walks[Math.min(Math.max(0, budget - from), walks.length - 1)];
 }
 
 const SEED = 1_700;
@@ -114,3 +148,7 @@ const LEAST_MANY = 10;
 
 /** Minutes above what is needed after which a rung gets half the steps of the first. */
 const TAPER = 12;
+
+/** Steps at every RUNG minutes of a ladder that sets out from walks that were good at other odds; at the minutes between,
+ * the better walk is only filled up. */
+const STEPS_NEAR = 16;

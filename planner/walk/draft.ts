@@ -1,6 +1,6 @@
 import { type Finds, findsOf, Margins } from '../value/margins.ts';
 import type { Problem } from './problem.ts';
-import { isOwned, Routes } from './routes.ts';
+import { isOwned, type Routes, routesOf } from './routes.ts';
 import type { Clock } from './simulate.ts';
 
 /** A set of checks, who owns each stop, and what comes of it. */
@@ -29,7 +29,7 @@ export class Layout {
   constructor(problem: Problem) {
     const { tasks, targets, team, block } = problem;
     this.problem = problem;
-    this.routes = new Routes(problem);
+    this.routes = routesOf(problem);
     this.finds = findsOf(targets, tasks);
     this.first = Int8Array.from(tasks, (_, i) => (isOwned(problem, i) ? -1 : 0));
     this.last = Int8Array.from(block, (b) =>

@@ -60,16 +60,18 @@ export class Neighbourhood {
     this.#bestValue = this.#search.value(draft);
   }
 
-  /** Adds what has room, then takes so many steps within the budget; `best` had its rooms read for it. */
-  go(budget: number, steps: number): void {
+  /** Adds what has room, then takes so many steps within the budget; `best` had its rooms read for it. In some budgets a
+   * team's stops are shared out anew, if they may be. */
+  go(budget: number, steps: number, sharesAnew = true): void {
     this.#trial.copy(this.#best);
     this.#search.fill(this.#trial, EVEN);
     this.#nowValue = this.#bestValue;
     this.#weigh(budget, 0, false);
     this.#now.copy(this.#best);
     this.#nowValue = this.#bestValue;
+    if (steps === 0) return;
     const strays = budget % STRAYING === 0;
-    const afresh = budget % STRAYING === 1 && this.#shareAnew(budget);
+    const afresh = sharesAnew && budget % STRAYING === 1 && this.#shareAnew(budget);
     for (let step = 0; step < steps; step++) {
       this.#trial.copy(this.#now);
       if (this.#next() < DARING) this.#trial.dare(this.#next());

@@ -57,6 +57,15 @@ export function leastWalking(
   return { free, minutes, uncounted: sometimes.slice(MOST_NODES) };
 }
 
+/** The same for the team of a problem, worked out once for its shape. */
+export function leastWalkTogether(problem: Problem, always: number[], sometimes: number[]): LeastWalking {
+  return onceForShape(walksTogether, problem, `${always} ${sometimes}`, () =>
+    leastWalking(problem.geometry, always, sometimes, problem),
+  );
+}
+
+const walksTogether = new WeakMap<Problem['sequence'], Map<string, LeastWalking>>();
+
 /** Least walking of one person alone, the start-up round first, by the set of the stops that may be entered or not; what
  * the checks always done ask of the order is honoured as far as the walk honours it. */
 export function leastWalkAlone(problem: Problem, always: number[], sometimes: number[]): LeastWalking {

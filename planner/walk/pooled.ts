@@ -1,4 +1,4 @@
-import { type LeastWalking, leastWalkAlone, leastWalking } from './paths.ts';
+import { type LeastWalking, leastWalkAlone, leastWalkTogether } from './paths.ts';
 import { fixedTasks, type Problem, peopleFor } from './problem.ts';
 
 /** The walk of a relaxed problem where the minutes of all people are one pool, and a minute has a price: the best set of
@@ -46,7 +46,7 @@ export class Pooled {
       known ??
       (team === 1 && !inTheMiddle
         ? leastWalkAlone(problem, always, sometimes)
-        : leastWalking(geometry, always, sometimes, { door: problem.door, end: problem.end, team }));
+        : leastWalkTogether(problem, always, sometimes));
     this.#free = walking.free;
     this.#bit = new Int32Array(geometry.stops.length);
     walking.free.forEach((s, b) => {

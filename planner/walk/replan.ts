@@ -6,10 +6,11 @@ import type { Walk, WalkCheck, WalkStop } from '../plan-types.ts';
 import { AT_ONCE } from './choose.ts';
 import type { Choice } from './draft.ts';
 import { Neighbourhood } from './neighbourhood.ts';
+import { pose } from './pose.ts';
 import type { Begin, Problem } from './problem.ts';
 import { Search } from './search.ts';
 import type { Tasks } from './tasks.ts';
-import { pose, writeWalk } from './walk.ts';
+import { writeWalk } from './walk.ts';
 
 /** A check that was done: by whom (1 is the lead), from when, for how long. Times in minutes from the planned arrival. */
 export interface Done {
@@ -87,6 +88,7 @@ export function replan(
       best: choice,
       curve: [{ minutes: Math.max(house.visit.minutes, minutesNeeded), worth: choice.worth }],
       longer: choice,
+      ladder: null,
     },
     effort: AT_ONCE,
   });

@@ -1,5 +1,6 @@
 import { walkMinutes } from './geometry.ts';
 import { fixedTasks, type Problem } from './problem.ts';
+import { onceForShape } from './shape.ts';
 
 /** Walking minutes of each person through any set of their own stops, in the order that the walk keeps, and what opening
  * each stop costs them. Worked out when first asked for. */
@@ -74,6 +75,13 @@ export class Routes {
     return this.#opening[w * this.#problem.geometry.stops.length + stop] ?? 0;
   }
 }
+
+/** The routes of a problem, what is known of them kept for all problems of its shape. */
+export function routesOf(problem: Problem): Routes {
+  return onceForShape(routesMade, problem, '', () => new Routes(problem));
+}
+
+const routesMade = new WeakMap<Problem['sequence'], Map<string, Routes>>();
 
 /** Whether a task is done by whoever owns its stop. */
 export function isOwned(problem: Problem, i: number): boolean {

@@ -1,5 +1,6 @@
 import { type Choice, Draft, Layout } from './draft.ts';
 import { fixedTasks, type Problem } from './problem.ts';
+import { onceForShape } from './shape.ts';
 import { balance, shareStops } from './sharing.ts';
 import { Clock } from './simulate.ts';
 
@@ -55,18 +56,28 @@ export class Search {
 
   /** The tasks that are always done, as early done as sharing out the stops allows. Null if they wait for each other. */
   least(): Choice | null {
-    const { tasks, team } = this.problem;
-    const chosen = new Uint8Array(tasks.length);
+    const chosen = new Uint8Array(this.problem.tasks.length);
     for (const i of this.fixed) chosen[i] = 1;
-    const owner = this.#shown === null ? shareStops(this.problem, this.fixed) : this.#shown.owner.slice();
-    const length = this.clock.run(chosen, owner);
+    const { owner, length } = this.#shown === null ? this.#sharedOut(chosen) : this.#asShown(chosen);
     if (length === Number.POSITIVE_INFINITY) return null;
-    const shared =
-      this.#shown === null && team > 1
-        ? balance(this.problem, owner, () => this.clock.run(chosen, owner))
-        : length;
-    const draft = this.draft({ chosen, owner, worth: 0, length: shared }, shared);
-    return this.choice(draft, shared);
+    return this.choice(this.draft({ chosen, owner, worth: 0, length }, length), length);
+  }
+
+  /** The stops shared out so that these tasks are done early: the same for all problems of one shape and crew. */
+  #sharedOut(chosen: Uint8Array): Sharing {
+    const { problem } = this;
+    const key = problem.mayOwn.join('');
+    return onceForShape(sharings, problem, key, () => {
+      const owner = shareStops(problem, this.fixed);
+      const length = this.clock.run(chosen, owner);
+      if (problem.team === 1 || length === Number.POSITIVE_INFINITY) return { owner, length };
+      return { owner, length: balance(problem, owner, () => this.clock.run(chosen, owner)) };
+    });
+  }
+
+  #asShown(chosen: Uint8Array): Sharing {
+    const owner = this.#shown?.owner.slice() ?? new Int8Array(this.problem.geometry.stops.length);
+    return { owner, length: this.clock.run(chosen, owner) };
   }
 
   /** The same checks in no more minutes, the stops handed over and swapped where people then walk and wait less. */
@@ -237,6 +248,14 @@ export class Search {
     return cost > room || gain < 1e-9 ? 0 : gain / Math.max(LEAST_COST, cost);
   }
 }
+
+/** Who owns each stop, and the minutes that come of it. */
+interface Sharing {
+  owner: Int8Array;
+  length: number;
+}
+
+const sharings = new WeakMap<Problem['sequence'], Map<string, Sharing>>();
 
 /** No sway: every factor is 1. */
 export const EVEN: Sway = { factors: new Float64Array(0), from: 0 };

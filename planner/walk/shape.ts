@@ -4,7 +4,7 @@ import type { Problem, ProblemInput } from './problem.ts';
 /** What a problem has besides its odds: how its tasks lie in blocks, orders and bundles. */
 export type Shape = Pick<Problem, 'block' | 'sequence' | 'owned' | 'tasksAt' | 'closure' | 'dependents'>;
 
-/** Shapes kept for each geometry. */
+/** Shapes kept for each geometry, and things of a kind kept for each shape. */
 const MOST_KEPT = 8;
 
 const kept = new WeakMap<Geometry, Map<string, Shape>>();
@@ -36,7 +36,7 @@ function keyOf({ team, prefer, tasks }: ProblemInput): string {
 }
 
 /** Makes something of a problem once for all problems of its shape that begin at the door; `key` tells apart what else it
- * follows from. */
+ * follows from. The tasks of a problem are never changed once it is made. */
 export function onceForShape<T>(
   memory: WeakMap<Problem['sequence'], Map<string, T>>,
   problem: Problem,
@@ -48,6 +48,7 @@ export function onceForShape<T>(
   memory.set(problem.sequence, known);
   const ready = known.get(key);
   if (ready !== undefined) return ready;
+  if (known.size >= MOST_KEPT) known.clear();
   const made = make();
   known.set(key, made);
   return made;

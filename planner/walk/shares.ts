@@ -27,59 +27,21 @@ export class Shares {
   readonly walking: LeastWalking;
 
   private constructor(problem: Problem, minutes: number, optional: number[]) {
-    const { tasks, owned, geometry, team, block, door, end } = problem;
-    const bitOf = new Map(owned.map((stop, b) => [stop, 1 << b]));
-    const work = new Float64Array(owned.length);
-    let together = 0;
-    let round = 0;
-    let always = 0;
-    let leads = 0;
-    for (const i of fixedTasks(problem)) {
-      const task = tasks[i];
-      if (task === undefined) continue;
-      const bit = bitOf.get(task.stop) ?? 0;
-      if (isOwned(problem, i)) {
-        work[owned.indexOf(task.stop)] = (work[owned.indexOf(task.stop)] ?? 0) + task.minutes;
-        always |= bit;
-      } else if (block[i] === 'arrival' || block[i] === 'closing') together += task.minutes;
-      else {
-        round += task.minutes;
-        leads |= bit;
-      }
-    }
+    const { tasks, team } = problem;
+    const frame = onceForShape(framesMade, problem, `${minutes}`, () =>
+      makeFrame(problem, minutes, optional),
+    );
     this.#team = team;
     this.#optional = optional;
     this.#minutes = tasks.map((t) => t.minutes);
-    this.#bit = Int32Array.from(tasks, (t, i) => (isOwned(problem, i) ? (bitOf.get(t.stop) ?? 0) : 0));
-    this.#always = always;
-    const { path, leadPath } = onceForShape(pathsMade, problem, '', () => makePaths(problem, round > 0));
-    const unit = optional.every((i) => Number.isInteger(tasks[i]?.minutes)) ? 1 : 0;
-    const room = (frame: number, walked: number, paths: Float64Array): Float64Array =>
-      paths.map((path, set) => {
-        let left = minutes - frame - path;
-        for (let b = 0; b < owned.length; b++) {
-          if ((set & (1 << b)) !== 0) left -= work[b] ?? 0;
-          if (((set | walked) & (1 << b)) !== 0) left -= geometry.opening[owned[b] ?? 0] ?? 0;
-        }
-        return unit > 0 ? Math.floor(left + 1e-9) : left;
-      });
-    const alike = round === 0 && optional.every((i) => isOwned(problem, i));
-    this.#room = alike
-      ? [room(together, 0, path)]
-      : [room(together + round, leads, leadPath), room(together, 0, path)];
-    this.#alone = this.#room.map((r) => new Float64Array(r.length));
-    this.#two = new Float64Array(team > 2 ? path.length : 0);
-    const free = owned.filter((_, b) => (always & (1 << b)) === 0);
-    const back = (team - 1) * walkMinutes(geometry, end, door);
-    const least = Float64Array.from({ length: 1 << free.length }, (_, set) => {
-      const bits = free.reduce(
-        (sum, s, b) => sum | ((set & (1 << b)) === 0 ? 0 : (bitOf.get(s) ?? 0)),
-        always,
-      );
-      return Math.max(0, (path[bits] ?? 0) - back);
-    });
-    this.walking = { free, minutes: [least], uncounted: [] };
-    this.#withLead = new Float64Array(team > 3 && !alike ? path.length : 0);
+    this.#bit = frame.bit;
+    this.#always = frame.always;
+    this.#room = frame.room;
+    this.walking = frame.walking;
+    const sets = 1 << problem.owned.length;
+    this.#alone = frame.room.map(() => new Float64Array(sets));
+    this.#two = new Float64Array(team > 2 ? sets : 0);
+    this.#withLead = new Float64Array(team > 3 && frame.room.length > 1 ? sets : 0);
   }
 
   /** Null where minutes can't be held set by set: one person, more stops than `mostStops`, a walk begun already. */
@@ -174,6 +136,65 @@ export class Shares {
       room -= minutes;
     }
   }
+}
+
+/** What the sharing of a problem follows from besides odds: see the fields of `Shares`. */
+interface Frame {
+  bit: Int32Array;
+  always: number;
+  room: Float64Array[];
+  walking: LeastWalking;
+}
+
+const framesMade = new WeakMap<Problem['sequence'], Map<string, Frame>>();
+
+function makeFrame(problem: Problem, minutes: number, optional: readonly number[]): Frame {
+  const { tasks, owned, geometry, team, block, door, end } = problem;
+  const bitOf = new Map(owned.map((stop, b) => [stop, 1 << b]));
+  const work = new Float64Array(owned.length);
+  let together = 0;
+  let round = 0;
+  let always = 0;
+  let leads = 0;
+  for (const i of fixedTasks(problem)) {
+    const task = tasks[i];
+    if (task === undefined) continue;
+    const bit = bitOf.get(task.stop) ?? 0;
+    if (isOwned(problem, i)) {
+      work[owned.indexOf(task.stop)] = (work[owned.indexOf(task.stop)] ?? 0) + task.minutes;
+      always |= bit;
+    } else if (block[i] === 'arrival' || block[i] === 'closing') together += task.minutes;
+    else {
+      round += task.minutes;
+      leads |= bit;
+    }
+  }
+  const { path, leadPath } = onceForShape(pathsMade, problem, '', () => makePaths(problem, round > 0));
+  const unit = optional.every((i) => Number.isInteger(tasks[i]?.minutes)) ? 1 : 0;
+  const room = (frame: number, walked: number, paths: Float64Array): Float64Array =>
+    paths.map((walk, set) => {
+      let left = minutes - frame - walk;
+      for (let b = 0; b < owned.length; b++) {
+        if ((set & (1 << b)) !== 0) left -= work[b] ?? 0;
+        if (((set | walked) & (1 << b)) !== 0) left -= geometry.opening[owned[b] ?? 0] ?? 0;
+      }
+      return unit > 0 ? Math.floor(left + 1e-9) : left;
+    });
+  const alike = round === 0 && optional.every((i) => isOwned(problem, i));
+  const free = owned.filter((_, b) => (always & (1 << b)) === 0);
+  const back = (team - 1) * walkMinutes(geometry, end, door);
+  const least = Float64Array.from({ length: 1 << free.length }, (_, set) => {
+    const bits = free.reduce((sum, s, b) => sum | ((set & (1 << b)) === 0 ? 0 : (bitOf.get(s) ?? 0)), always);
+    return Math.max(0, (path[bits] ?? 0) - back);
+  });
+  return {
+    bit: Int32Array.from(tasks, (t, i) => (isOwned(problem, i) ? (bitOf.get(t.stop) ?? 0) : 0)),
+    always,
+    room: alike
+      ? [room(together, 0, path)]
+      : [room(together + round, leads, leadPath), room(together, 0, path)],
+    walking: { free, minutes: [least], uncounted: [] },
+  };
 }
 
 /** Shortest walks through each set of the owned stops: of anybody, and of the lead, who comes from the start-up round if

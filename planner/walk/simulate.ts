@@ -1,4 +1,5 @@
 import type { Block, Problem } from './problem.ts';
+import { onceForShape } from './shape.ts';
 
 /** A task at its time. */
 export interface Slot {
@@ -61,25 +62,18 @@ export class Clock {
   #closing = false;
 
   constructor(problem: Problem) {
-    const { tasks, team, geometry, block } = problem;
+    const { tasks, team, geometry } = problem;
+    const frame = onceForShape(framesMade, problem, '', () => frameOf(problem));
     this.#problem = problem;
     this.#stops = geometry.stops.length;
     this.#minutes = geometry.minutes;
-    this.#who = Uint8Array.from(block, (b) => whoDoes(b));
-    const before = tasks.map((t) => [
-      ...t.needs.map((after) => ({ after, minutes: 0 })),
-      ...t.follows.map((after) => ({ after, minutes: 0 })),
-      ...t.waits,
-    ]);
-    this.#from = new Int32Array(tasks.length + 1);
-    before.forEach((list, i) => {
-      this.#from[i + 1] = (this.#from[i] ?? 0) + list.length;
-    });
-    this.#before = Int32Array.from(before.flat(), (b) => b.after);
-    this.#lag = Float64Array.from(before.flat(), (b) => b.minutes);
-    this.#sequence = Int32Array.from(problem.sequence);
-    this.#stop = Int32Array.from(tasks, (t) => t.stop);
-    this.#taskMinutes = Float64Array.from(tasks, (t) => t.minutes);
+    this.#who = frame.who;
+    this.#from = frame.from;
+    this.#before = frame.before;
+    this.#lag = frame.lag;
+    this.#sequence = frame.sequence;
+    this.#stop = frame.stop;
+    this.#taskMinutes = frame.minutes;
     this.#opening = Float64Array.from(geometry.opening);
     this.#ended = new Float64Array(tasks.length);
     this.#route = new Int32Array(team * tasks.length);
@@ -220,6 +214,40 @@ export class Clock {
     }
     return count;
   }
+}
+
+/** What a clock reads of its problem and never writes. */
+interface Frame {
+  who: Uint8Array;
+  from: Int32Array;
+  before: Int32Array;
+  lag: Float64Array;
+  sequence: Int32Array;
+  stop: Int32Array;
+  minutes: Float64Array;
+}
+
+const framesMade = new WeakMap<Problem['sequence'], Map<string, Frame>>();
+
+function frameOf({ tasks, block, sequence }: Problem): Frame {
+  const lists = tasks.map((t) => [
+    ...t.needs.map((after) => ({ after, minutes: 0 })),
+    ...t.follows.map((after) => ({ after, minutes: 0 })),
+    ...t.waits,
+  ]);
+  const from = new Int32Array(tasks.length + 1);
+  lists.forEach((list, i) => {
+    from[i + 1] = (from[i] ?? 0) + list.length;
+  });
+  return {
+    who: Uint8Array.from(block, (b) => whoDoes(b)),
+    from,
+    before: Int32Array.from(lists.flat(), (b) => b.after),
+    lag: Float64Array.from(lists.flat(), (b) => b.minutes),
+    sequence: Int32Array.from(sequence),
+    stop: Int32Array.from(tasks, (t) => t.stop),
+    minutes: Float64Array.from(tasks, (t) => t.minutes),
+  };
 }
 
 function whoDoes(block: Block): number {

@@ -32,29 +32,21 @@ export function survives(
   const half = [...chosen]
     .sort((a, b) => (added.get(b) ?? 0) - (added.get(a) ?? 0) || a - b)
     .slice(0, Math.ceil(chosen.length / 2));
-  const slow = optional.map((i) => slownessOf(tasks[i]?.id ?? ''));
-  const targetOf = new Map(problem.targets.map((t, j) => [t.failure, j]));
-  const stakes = new Float64Array(problem.targets.length);
-  const sources: Source[] = [];
-  for (const c of conditions) {
-    const target = targetOf.get(c.failure.id);
-    if (target === undefined) continue;
-    sources.push({ target, draws: c.draws });
-    stakes[target] = stakeOf(c.failure, client);
-  }
+  const draws = {
+    minutes: minutesByDraw(problem, optional),
+    worth: worthByDraw(problem, conditions, client),
+  };
   const bundles = optional.map((i) => (closure[i] ?? [i]).filter((b) => !held.has(b)));
   const worth = new Worth(problem.targets, tasks);
-  const minutes = new Float64Array(tasks.length);
+  for (const i of held) worth.add(i);
+  const left = worth.missedNow();
   const again = new Uint8Array(tasks.length);
-  const inDraw = new Float64Array(stakes.length);
+  const memory = { rates: new Float64Array(bundles.length), open: new Int32Array(bundles.length) };
   let agreed = 0;
   for (let d = 0; d < DRAWS; d++) {
-    optional.forEach((i, k) => {
-      minutes[i] = (tasks[i]?.minutes ?? 0) * (slow[k]?.[d] ?? 1);
-    });
-    worth.resetWith(worthIn(stakes, sources, d, inDraw));
-    for (const i of held) worth.add(i);
-    refill(bundles, worth, minutes, spent(chosen, minutes), again);
+    const minutes = rowOf(draws.minutes, d);
+    worth.resetWith(rowOf(draws.worth, d), left);
+    refill(bundles, worth, minutes, spent(chosen, minutes), again, memory);
     let kept = 0;
     for (const i of half) kept += again[i] ?? 0;
     if (kept >= AGREES * half.length - 1e-9) agreed++;
@@ -62,10 +54,39 @@ export function survives(
   return agreed / DRAWS;
 }
 
-/** A part's odds of a target, draw by draw. */
-interface Source {
-  target: number;
-  draws: Float64Array;
+/** One draw's part of a table that holds one draw behind the other. */
+function rowOf(table: Float64Array, draw: number): Float64Array {
+  const width = table.length / DRAWS;
+  return table.subarray(draw * width, (draw + 1) * width);
+}
+
+/** Minutes of each optional task, draw by draw. */
+function minutesByDraw({ tasks }: Problem, optional: readonly number[]): Float64Array {
+  const minutes = new Float64Array(DRAWS * tasks.length);
+  for (const i of optional) {
+    const usual = tasks[i]?.minutes ?? 0;
+    const slow = slownessOf(tasks[i]?.id ?? '');
+    for (let d = 0; d < DRAWS; d++) minutes[d * tasks.length + i] = usual * (slow[d] as number);
+  }
+  return minutes;
+}
+
+/** What the targets are worth with the odds of each draw: a target is there if any part of the house has it. */
+function worthByDraw({ targets }: Problem, conditions: Condition[], client: string[]): Float64Array {
+  const n = targets.length;
+  const targetOf = new Map(targets.map((t, j) => [t.failure, j]));
+  const stakes = new Float64Array(n);
+  const worth = new Float64Array(DRAWS * n).fill(1);
+  for (const { failure, draws } of conditions) {
+    const j = targetOf.get(failure.id);
+    if (j === undefined) continue;
+    stakes[j] = stakeOf(failure, client);
+    for (let d = 0; d < DRAWS; d++)
+      worth[d * n + j] = (worth[d * n + j] as number) * (1 - (draws[d] as number));
+  }
+  for (let d = 0; d < DRAWS; d++)
+    for (let j = 0; j < n; j++) worth[d * n + j] = (stakes[j] as number) * (1 - (worth[d * n + j] as number));
+  return worth;
 }
 
 /** What each chosen check adds to all the others. */
@@ -98,19 +119,6 @@ function slownessOf(id: string): Float64Array {
 
 const slowness = new Map<string, Float64Array>();
 
-/** Fills `worth` with what the targets are worth with the odds of one draw: one target is there if any part of the house
- * has it. */
-function worthIn(stakes: Float64Array, sources: Source[], draw: number, worth: Float64Array): Float64Array {
-  worth.fill(1);
-  for (let k = 0; k < sources.length; k++) {
-    const source = sources[k];
-    if (source !== undefined)
-      worth[source.target] = (worth[source.target] ?? 1) * (1 - (source.draws[draw] ?? 0));
-  }
-  for (let j = 0; j < worth.length; j++) worth[j] = (stakes[j] ?? 0) * (1 - (worth[j] ?? 1));
-  return worth;
-}
-
 /** Marks in `again` what filling the minutes by worth per minute would choose. Worth only shrinks as checks are added, so
  * that a rate computed earlier is an upper limit and only the highest has to be computed again. */
 function refill(
@@ -119,17 +127,34 @@ function refill(
   minutes: Float64Array,
   room: number,
   again: Uint8Array,
+  { rates, open }: { rates: Float64Array; open: Int32Array },
 ): void {
   again.fill(0);
-  const rates = new Float64Array(bundles.length);
-  for (let k = 0; k < bundles.length; k++) rates[k] = rateOf(bundles[k] ?? [], worth, minutes, again);
+  for (let k = 0; k < bundles.length; k++) {
+    rates[k] = rateOf(bundles[k] ?? [], worth, minutes, again);
+    open[k] = k;
+  }
   let left = room;
+  let count = bundles.length;
   for (;;) {
-    const best = highest(rates);
+    // The highest rate, those without any left out for good.
+    let best = -1;
+    let most = 0;
+    let still = 0;
+    for (let x = 0; x < count; x++) {
+      const k = open[x] as number;
+      const rate = rates[k] as number;
+      if (rate <= 0) continue;
+      open[still++] = k;
+      if (rate <= most) continue;
+      most = rate;
+      best = k;
+    }
+    count = still;
     if (best < 0) return;
     const bundle = bundles[best] ?? [];
     const rate = rateOf(bundle, worth, minutes, again);
-    const fresh = rate >= (rates[best] ?? 0) - 1e-12;
+    const fresh = rate >= most - 1e-12;
     rates[best] = rate;
     if (!fresh) continue;
     rates[best] = 0;
@@ -156,15 +181,4 @@ function rateOf(bundle: number[], worth: Worth, minutes: Float64Array, again: Ui
     cost += minutes[b] ?? 0;
   }
   return cost > 0 ? gain / cost : 0;
-}
-
-function highest(rates: Float64Array): number {
-  let best = -1;
-  let most = 0;
-  for (let k = 0; k < rates.length; k++)
-    if ((rates[k] ?? 0) > most) {
-      most = rates[k] ?? 0;
-      best = k;
-    }
-  return best;
 }

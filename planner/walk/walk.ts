@@ -6,17 +6,18 @@ import type { Walk } from '../plan-types.ts';
 import { Worth } from '../value/worth.ts';
 import { upperBound } from './bound.ts';
 import { AT_ONCE, type Chosen, chooseChecks, type Effort, MORE, REFINED } from './choose.ts';
-import { HOT, OUTSIDE } from './day.ts';
 import type { Choice } from './draft.ts';
-import { makeGeometry } from './geometry.ts';
-import { type Begin, makeProblem, type Problem } from './problem.ts';
+import { pose } from './pose.ts';
+import type { Problem } from './problem.ts';
 import { Search } from './search.ts';
 import type { Slot } from './simulate.ts';
 import { writeStops } from './stops.ts';
 import { survives } from './survives.ts';
-import { makeTasks, type Tasks } from './tasks.ts';
+import type { Tasks } from './tasks.ts';
+import { keepWalks, walksWithoutClues } from './without-clues.ts';
 
-/** Chooses the checks for the visit and puts them in order, at once. */
+/** Chooses the checks for the visit and puts them in order, at once. `conditions` are what judging this house gives: the walk
+ * of a house without clues is kept for the plans that its clues lead to. */
 export function makeWalk(index: BaseIndex, house: House, conditions: Condition[]): Walk {
   return walkWith(index, house, conditions, AT_ONCE);
 }
@@ -29,48 +30,12 @@ export function refineWalk(index: BaseIndex, house: House, conditions: Condition
 function walkWith(index: BaseIndex, house: House, conditions: Condition[], effort: Effort): Walk {
   const { problem, made } = pose(index, house, conditions);
   const search = new Search(problem);
-  const chosen = chooseChecks(search, house.visit.minutes, effort);
+  const near = house.clues.length === 0 ? null : walksWithoutClues(index, house, problem);
+  const chosen = chooseChecks(search, house.visit.minutes, effort, near);
   if (chosen === null)
     throw new RangeError('the checks of this house wait for each other: see the rule "order"');
+  if (house.clues.length === 0) keepWalks(index, house, problem, chosen.ladder);
   return writeWalk({ index, house, conditions, problem, made, search, chosen, effort });
-}
-
-/** The house's checks as a problem of choosing and timing. */
-export function pose(
-  index: BaseIndex,
-  house: House,
-  conditions: Condition[],
-  shut: ReadonlyMap<string, string> = new Map(),
-  begin?: (made: Tasks, at: ReadonlyMap<string, number>) => Begin,
-): { problem: Problem; made: Tasks } {
-  const geometry = makeGeometry(index.base.stops);
-  const made = makeTasks(index, house, conditions, geometry.at, shut);
-  const stop = (id: string): number => geometry.at.get(id) ?? -1;
-  const problem = makeProblem({
-    team: house.visit.team,
-    trainees: house.visit.trainees,
-    geometry,
-    tasks: made.tasks,
-    targets: made.targets,
-    prefer: preferences(house).map(([a, b]): [number, number] => [stop(a), stop(b)]),
-    ...(begin === undefined ? {} : { begin: begin(made, geometry.at) }),
-  });
-  return { problem, made };
-}
-
-const INSIDE = ['main-rooms', 'kitchen', 'baths', 'upper-rooms', 'attic', 'mechanical', 'panel', 'basement'];
-
-/** Which stops come before which where nothing else decides: the outside while it is light, but an attic first on a
- * hot day. */
-function preferences(house: House): [string, string][] {
-  const { outdoorF, daylightMinutes, minutes } = house.visit;
-  const dusk = daylightMinutes !== null && daylightMinutes < minutes;
-  const hot = outdoorF !== null && outdoorF >= HOT;
-  const outsideFirst = INSIDE.flatMap((room) => OUTSIDE.map((yard): [string, string] => [yard, room]));
-  const usual: [string, string][] = [['street', 'exterior'], ['exterior', 'roof'], ...outsideFirst];
-  if (!hot) return usual;
-  const atticFirst = [...OUTSIDE, ...INSIDE].map((other): [string, string] => ['attic', other]);
-  return dusk ? [...usual.filter(([, room]) => room !== 'attic')] : atticFirst;
 }
 
 interface Made {
