@@ -1,10 +1,10 @@
 import type { Base, Entry } from '../knowledge/schema/base.ts';
 import type { Check } from '../knowledge/schema/check.ts';
-import type { Clue } from '../knowledge/schema/clue.ts';
 import type { Failure } from '../knowledge/schema/failure.ts';
 import type { Material } from '../knowledge/schema/material.ts';
 import type { State } from '../knowledge/schema/place.ts';
 import type { System } from '../knowledge/schema/system.ts';
+import { ClueIndex } from './belief/not-met.ts';
 
 /** The base by id, made once for each base. */
 export interface BaseIndex {
@@ -15,7 +15,7 @@ export interface BaseIndex {
   failures: Map<string, Entry<Failure>>;
   failuresOf: Map<string, Entry<Failure>[]>;
   checks: Map<string, Entry<Check>>;
-  clues: Map<string, Clue>;
+  clues: ClueIndex;
   states: Map<string, State>;
 }
 
@@ -32,7 +32,7 @@ export function indexBase(base: Base): BaseIndex {
     failures: byId(base.failures),
     failuresOf: bySystem(base.failures),
     checks: byId(base.checks),
-    clues: byId(base.clues),
+    clues: new ClueIndex(base.clues),
     states: new Map(base.places.states.map((s) => [s.code, s])),
   };
   made.set(base, index);

@@ -4,6 +4,8 @@ import type { House } from './house/house.ts';
 /** What `plan --json` prints. Names are a contract: later versions add, never rename. */
 export interface Plan {
   schema: 'datestone.plan/1';
+  /** What the person calls the house, on a line of a batch that says so. */
+  id?: string;
   /** Hash of the knowledge it was made from. */
   base: string;
   house: House;
@@ -110,10 +112,14 @@ export interface Risk {
   title: string;
   system: string;
   part: string;
-  /** Chance that this house has it today; low and high hold the parameter ranges nine times in ten. */
+  /** Chance that this house has it today, in a house of several dwellings in at least one; low and high hold the parameter
+   * ranges nine times in ten. */
   probability: number;
   low: number;
   high: number;
+  /** Of a system that each of several dwellings has its own of, where they differ: chance in any one dwelling, and in at
+   * least one. */
+  units?: { anyOne: number; atLeastOne: number };
   grade: Grade;
   /** Odds in words. */
   odds: string;
@@ -201,6 +207,8 @@ export interface Look {
   where: string[];
   worth: number;
   system: string;
+  /** Not meeting it can be told too, as `not:` and its id. */
+  missable: boolean;
 }
 
 export interface Caution {

@@ -1,11 +1,17 @@
 import { z } from 'zod';
 import { Backing, backed, backedMessage, Id, Sentence } from './common.ts';
+import { FUELS, ROOFS, SEWERS, WATERS } from './words.ts';
 
 /** Chance of meeting the clue given what the portion is made of: one number a material id,
  * `none` for no such system, and `else` for all others. */
 const Reading = z
   .record(z.string(), z.number().min(0).max(1))
   .refine((r) => 'else' in r, { message: 'needs else: the chance of the clue with any other material' });
+
+/** Factors on the odds of an input's words. */
+function Factors<T extends string>(words: readonly [T, ...T[]]) {
+  return z.partialRecord(z.enum(words), z.number().min(0.005).max(200));
+}
 
 export const Clue = z
   .strictObject({
@@ -51,6 +57,18 @@ export const Clue = z
       .optional(),
     /** Factor on the odds of failure modes, 1/200 to 200. */
     failures: z.record(z.string(), z.number().min(0.005).max(200)).default({}),
+    /** Clues of other systems that are met with this one, since they tell of the same sight: told with it. */
+    implies: z.array(Id).default([]),
+    /** Factor on the odds of an input that nobody gave (a well casing speaks of a well), 1/200 to 200. */
+    inputs: z
+      .strictObject({
+        water: Factors(WATERS),
+        sewer: Factors(SEWERS),
+        fuel: Factors(FUELS),
+        roof: Factors(ROOFS),
+      })
+      .partial()
+      .default({}),
     /** What the clue does not say. */
     caution: Sentence.optional(),
     ...Backing,

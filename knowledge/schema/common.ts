@@ -47,6 +47,8 @@ export const When = z.strictObject({
   builtFrom: z.number().int().optional(),
   builtBefore: z.number().int().optional(),
   storeysAtLeast: z.number().int().optional(),
+  /** Storeys and a basement, if there is one. */
+  levelsAtLeast: z.number().int().optional(),
   unitsAtLeast: z.number().int().optional(),
 });
 export type When = z.infer<typeof When>;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { Id } from './common.ts';
 import { RegionFactor, ShareTable, Wave } from './system.ts';
+import { FORMS } from './words.ts';
 
 /** What something was fitted to: source id, rows used, and hashes of data and script. */
 export const MadeOf = z.strictObject({
@@ -9,6 +10,20 @@ export const MadeOf = z.strictObject({
   data: z.string(),
   script: z.string(),
 });
+
+const Factors = z.record(z.string(), z.number().positive().max(50));
+
+/** What a house of a known form has more or less of than houses of all forms: factors on materials' shares of new work
+ * and of renewal work, before they are made to add to 1. A material that is not named keeps its share. */
+export const FormFactors = z.strictObject({
+  new: Factors,
+  renewal: Factors,
+  /** Rows of the form, and by how much more than independent houses they stray together: the fit counts them as
+   * `rows / effect` houses. */
+  rows: z.number().int().positive(),
+  effect: z.number().min(1),
+});
+export type FormFactors = z.infer<typeof FormFactors>;
 
 /** A system's renewal process fitted to open data (`npm run calibrate`). In the states it holds for it stands in
  * the place of the authored tables, lives and waves and of their region factors. */
@@ -24,6 +39,8 @@ export const Fit = z.strictObject({
   keepsKind: z.boolean().optional(),
   /** Factors by state in the place of the system's own; a fit of the nation alone has them. */
   regions: z.array(RegionFactor).optional(),
+  /** Where the form of the house is known, its factors come on top. A form that is not named goes by the shares alone. */
+  forms: z.partialRecord(z.enum(FORMS), FormFactors).optional(),
   /** How far log-odds of a material may be off in a place or a survey that the fit has not seen: standard deviations
    * over states within a census division, over divisions, and from one survey to another. */
   spread: z

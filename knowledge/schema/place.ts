@@ -11,6 +11,8 @@ export const State = z.strictObject({
   division: z.string(),
   /** Energy-code climate zone where most houses stand. */
   zone: z.string(),
+  /** Climate zones of its houses by their shares, those of less than 2% left out; they add to 1. */
+  zones: z.record(z.string(), z.number().positive()),
   /** Subterranean termite pressure, 1 very heavy to 4 none to slight: typical and the span within. */
   termites: Band,
   termiteSpan: z.tuple([Band, Band]),
@@ -51,6 +53,8 @@ export const ZipArea = z.strictObject({
 });
 export type ZipArea = z.infer<typeof ZipArea>;
 
+const FactorPair = z.tuple([z.number().positive(), z.number().positive()]);
+
 export const Places = z.strictObject({
   states: z.array(State).length(51),
   /** Source ids and grade of each field of a state. */
@@ -74,15 +78,13 @@ export const Places = z.strictObject({
     /** Of row houses. */
     rowByZone: z.record(z.string(), z.array(z.array(z.number()))),
     /** Factors by census division on the zone's shares, against raised houses (crawl space, piers, posts): a zone
-     * runs through divisions that build otherwise. */
+     * runs through divisions that build otherwise. Each is given for houses of the two `factorYears`; it changes
+     * log-linearly between them and stays the same outside. */
     byDivision: z.record(
       z.string(),
-      z.strictObject({
-        basement: z.number().positive(),
-        slab: z.number().positive(),
-        mixed: z.number().positive(),
-      }),
+      z.strictObject({ basement: FactorPair, slab: FactorPair, mixed: FactorPair }),
     ),
+    factorYears: z.tuple([z.number().int(), z.number().int()]).refine(([early, late]) => early < late),
     source: z.array(z.string()),
   }),
 });

@@ -35,12 +35,15 @@ export const ShareTable = z
 export type ShareTable = z.infer<typeof ShareTable>;
 
 /** Part of the country where shares differ from the table: each named material's share is multiplied
- * by its factor and the column made to add to 1 again. */
+ * by its factor and the column made to add to 1 again. Of a house that has none yet no factor tells when it gets one;
+ * `pace` does. */
 export const RegionFactor = z
   .strictObject({
     regions: z.array(z.enum(REGIONS)).optional(),
     states: z.array(z.string().length(2)).optional(),
     factor: z.record(z.string(), z.number().positive().max(50)),
+    /** Multiplies the rates of the system's waves there: cooling came later where summers are cool. */
+    pace: z.number().positive().max(20).optional(),
     ...Backing,
   })
   .refine(backed, backedMessage)

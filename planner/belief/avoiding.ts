@@ -1,3 +1,4 @@
+import { between, recordYears } from './backward.ts';
 import { type Evidence, RecordSpan } from './evidence.ts';
 import type { Grid } from './grid.ts';
 import { NEGLIGIBLE } from './kernels.ts';
@@ -42,12 +43,14 @@ class Pass {
   readonly #grid: Grid;
   readonly #evidence: Evidence;
   readonly #span: RecordSpan;
+  readonly #recordYears: number[];
 
   constructor(grid: Grid, evidence: Evidence, span: RecordSpan, out: number | null) {
     const width = grid.nodes.length;
     this.#grid = grid;
     this.#evidence = evidence;
     this.#span = span;
+    this.#recordYears = recordYears(evidence.records, grid.nodes[width - 1] as number);
     this.afterComplete = new Float64Array(width);
     this.#met = new Float64Array(width);
     this.#clear = new Float64Array(width * width);
@@ -103,13 +106,13 @@ class Pass {
     const whole = complete[i] as Float64Array;
     const stays = partial[i] as Float64Array;
     const met = this.#met;
+    const place = row < width ? t : row;
     let sum = 0;
     for (let u = t + 1; u <= last; u++) {
       const event = (whole[at + u - 1] as number) - (whole[at + u] as number);
-      met[u] = event * (this.afterComplete[u] as number);
+      met[u] = event * (this.afterComplete[u] as number) * this.#ofStay(i, place, u);
       sum += (met[u] as number) * (stays[at + u - 1] as number) * (span.silent ? 1 : span.quiet(t, u - 1));
     }
-    const place = row < width ? t : row;
     let today =
       (stays[at + last] as number) *
       (span.silent ? 1 : span.quiet(t, last)) *
@@ -125,6 +128,15 @@ class Pass {
       sum += step * clear;
     }
     return sum + (whole[at + last] as number) * this.#weight(this.#evidence.hidden, i, place) * today;
+  }
+
+  /** What records say of a stay with material i that began with the work of a row and ended at node u. */
+  #ofStay(i: number, row: number, u: number): number {
+    const { stays } = this.#evidence;
+    if (stays === undefined) return 1;
+    const { nodes, since, until } = this.#grid;
+    const done = ((since[row] as number) + (until[row] as number)) >> 1;
+    return between(stays, this.#recordYears, i, done, nodes[u] as number);
   }
 
   /** Mean weight of the evidence over the years that a row of the grid stands for. */

@@ -1,4 +1,4 @@
-import { type Evidence, RecordSpan } from './evidence.ts';
+import { type Evidence, RecordSpan, type RecordWeight } from './evidence.ts';
 import { type Kernels, NEGLIGIBLE, survival } from './kernels.ts';
 
 /** Likelihood of the evidence, seen backward from today: for every year and material, how likely the evidence
@@ -18,10 +18,9 @@ export interface Backward {
 export function backward(kernels: Kernels, evidence: Evidence): Backward {
   const { last, complete, sRen, sNew, ids } = kernels;
   const span = new RecordSpan(evidence.records, last);
-  const recordYears = [...new Set(evidence.records.map((r) => r.year))].filter((y) => y >= 0 && y <= last);
-  recordYears.sort((a, b) => a - b);
+  const years = recordYears(evidence.records, last);
   const reachable = partialHistory(kernels, evidence.reachable, span, last);
-  const untilRecord = recordYears.map((d) => partialHistory(kernels, null, span, d));
+  const untilRecord = evidence.stays ?? years.map((d) => partialHistory(kernels, null, span, d));
 
   const w = new Float64Array(last + 1);
   const z = new Float64Array(last + 1);
@@ -34,7 +33,7 @@ export function backward(kernels: Kernels, evidence: Evidence): Backward {
       if (sr < NEGLIGIBLE && sn < NEGLIGIBLE) continue;
       const age = complete.byAge[m] as Float64Array;
       const year = complete.byYear[m] as Float64Array;
-      const weigh = span.silent ? null : (u: number): number => between(untilRecord, recordYears, m, t, u);
+      const weigh = span.silent ? null : (u: number): number => between(untilRecord, years, m, t, u);
       const sum = eventsAhead(age, year, t, last, w, weigh);
       const hidden = evidence.hidden === null ? 1 : (evidence.hidden[m]?.[t] ?? 0);
       const h = survival(complete, m, t, last) * hidden * (reachable[m]?.[t] ?? 0) + sum;
@@ -44,7 +43,13 @@ export function backward(kernels: Kernels, evidence: Evidence): Backward {
     w[t] = renewed * span.atComplete(t);
     z[t] = built;
   }
-  return { reachable, untilRecord, recordYears, span, z };
+  return { reachable, untilRecord, recordYears: years, span, z };
+}
+
+/** Years of the records, rising, each once. */
+export function recordYears(records: RecordWeight[], last: number): number[] {
+  const years = new Set(records.map((r) => r.year).filter((y) => y >= 0 && y <= last));
+  return [...years].sort((a, b) => a - b);
 }
 
 /** What follows after the next event, over the years it may come in: `after` each year, by the chance of the event for
@@ -68,17 +73,18 @@ function eventsAhead(
   return Math.max(0, sum) / (year[t] as number);
 }
 
-/** Weight of the partial work between a complete renewal in t and the next one in u, from the records between. */
+/** Weight of the partial work between a complete renewal in t and the next one in u, from the records between (the year t
+ * itself with them: partial work in it there is none, but a stay begun then may be weighed by it). */
 export function between(
   untilRecord: Float64Array[][],
-  recordYears: number[],
+  years: number[],
   m: number,
   t: number,
   u: number,
 ): number {
   let k = -1;
-  while (k + 1 < recordYears.length && (recordYears[k + 1] as number) < u) k++;
-  if (k < 0 || (recordYears[k] as number) <= t) return 1;
+  while (k + 1 < years.length && (years[k + 1] as number) < u) k++;
+  if (k < 0 || (years[k] as number) < t) return 1;
   return untilRecord[k]?.[m]?.[t] ?? 1;
 }
 

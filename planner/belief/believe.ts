@@ -11,7 +11,7 @@ import type { Evidence } from './evidence.ts';
 import type { Posterior } from './forward.ts';
 import type { Kernels } from './kernels.ts';
 import { mixedTables } from './mixed-tables.ts';
-import { type Informed, nodeIn, type YearsAndOwners, yearOdds, yearsAndOwners } from './mixture.ts';
+import { type Informed, nodeIn, toStep, type YearsAndOwners, yearOdds, yearsAndOwners } from './mixture.ts';
 import { type NodePair, nodePairs, spreadsOf } from './renewing.ts';
 import { middleOf, type NodeKernels } from './system-kernels.ts';
 import { type UnitOdds, unitTables } from './unit-tables.ts';
@@ -106,19 +106,18 @@ function buildYears(index: BaseIndex, house: House, without: ReadonlySet<string>
 function stateOf(d: Draft, pairs: NodePair[], joint: YearsAndOwners): SystemState {
   const { kernels } = middleOf(d.nodes);
   const years = d.part.built.years.map(({ value }) => value - kernels.from);
-  const odds = d.nodes.map(() => years.map(() => 0));
+  const exact = d.nodes.map(() => years.map(() => 0));
   pairs.forEach((pair, n) => {
-    const row = odds[nodeIn(d.system.renewedWith, d.nodes.length, pair)];
+    const row = exact[nodeIn(d.system.renewedWith, d.nodes.length, pair)];
     if (row !== undefined) for (let k = 0; k < row.length; k++) row[k] = (row[k] ?? 0) + (joint[n]?.[k] ?? 0);
   });
+  const odds = exact.map((row) => row.map(toStep));
   const possible = d.z.length === 0 || d.z.some((z) => years.some((t) => (z[t] ?? 0) > 0));
   if (!possible) throw new RangeError(`the clues of ${d.system.id} contradict every build year given`);
   const { tables, units } =
     d.apart === null
-      ? { tables: mixedTables(d.nodes, years, odds, d.together), units: null }
-      : unitTables(d.nodes, years, odds, d.together, d.apart);
-  // Of several dwellings each may have met its own plate: their machines are taken as of unknown year.
-  const machines = d.apart === null ? (d.together.machines ?? null) : null;
+      ? { tables: oneDwelling(d, years, odds), units: null }
+      : unitTables(d.nodes, years, odds, d.together, d.apart, d.likeForLike);
   return {
     system: d.system,
     part: d.part,
@@ -131,10 +130,15 @@ function stateOf(d: Draft, pairs: NodePair[], joint: YearsAndOwners): SystemStat
       weight: (odds[i] ?? []).reduce((sum, p) => sum + p, 0),
       back: d.together.backs[i] ?? null,
     })),
-    tables: d.likeForLike?.machines(tables, machines) ?? tables,
+    tables,
     units,
     years: yearOdds(d.part, joint),
   };
+}
+
+function oneDwelling(d: Draft, years: number[], odds: number[][]): Posterior {
+  const tables = mixedTables(d.nodes, years, odds, d.together);
+  return d.likeForLike?.machines(tables, d.together.machine) ?? tables;
 }
 
 /** Weights that say of a portion only that it was renewed after the house was built. */

@@ -19,9 +19,9 @@ export function builtLikelihood(
 ): Float64Array {
   const groups = new Map<string, BuiltTable>();
   let stoodBy = Number.POSITIVE_INFINITY;
-  for (const { id, year, part: where } of house.clues) {
+  for (const { id, year, part: where, impliedBy } of house.clues) {
     const clue = index.clues.get(id);
-    if (clue === undefined || where !== part.name || without.has(id)) continue;
+    if (clue === undefined || where !== part.name || without.has(id) || impliedBy !== undefined) continue;
     if (clue.dated?.kind === 'record' && year !== null) stoodBy = Math.min(stoodBy, year);
     if (clue.built === undefined) continue;
     const rival = groups.get(clue.group);

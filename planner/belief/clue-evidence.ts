@@ -1,6 +1,7 @@
 import type { Clue } from '../../knowledge/schema/clue.ts';
 import { clamp, log } from '../numerics/functions.ts';
 import { CLAMP, type Evidence, type RecordWeight } from './evidence.ts';
+import type { Expected } from './expected.ts';
 import type { Kernels } from './kernels.ts';
 
 /** A clue met in a house; `year` is what a record or a nameplate gives. */
@@ -9,17 +10,14 @@ export interface MetClue {
   year: number | null;
 }
 
-/** Chance, with nothing else known, of complete and of partial work in a year: turns what people make of a
- * paper (odds after reading it) into the weight of the paper. */
-export type WorkRates = (year: number) => { complete: number; partial: number };
-
 /** Joins the clues of one system into evidence. Clues of one group report the same fact: only the strongest
- * counts. `also` holds what the inputs say (a foundation kind rules materials out). */
+ * counts. `also` holds what the inputs say (a foundation kind rules materials out), `before` what a house looks like with
+ * nothing else known. */
 export function clueEvidence(
   kernels: Kernels,
   clues: MetClue[],
   also: { reachable: Float64Array[] | null; hidden: Float64Array[] | null },
-  rates: WorkRates,
+  before: Expected,
 ): Evidence {
   let { reachable, hidden } = also;
   const records: RecordWeight[] = [];
@@ -28,15 +26,19 @@ export function clueEvidence(
     hidden = multiply(hidden, readingWeights(kernels, clue, 'hidden'));
     if (clue.installed !== undefined) {
       const { portion, from, to, inside, outside } = clue.installed;
-      const weights = yearWeights(kernels, from ?? 0, to ?? 9999, inside, outside);
+      const weights = yearWeights(kernels, before.bare, from ?? 0, to ?? 9999, inside, outside);
       if (portion === 'reachable') reachable = multiply(reachable, weights);
       else hidden = multiply(hidden, weights);
     }
     if (clue.dated !== undefined && year !== null) {
-      if (clue.dated.kind === 'plate')
-        reachable = multiply(reachable, yearWeights(kernels, year - 1, year + 1, 1, 1 / CLAMP));
-      else if (year > kernels.from && year <= kernels.from + kernels.last)
-        records.push(recordWeight(kernels, clue.dated, year, rates(year)));
+      const t = year - kernels.from;
+      if (clue.dated.kind === 'plate') reachable = multiply(reachable, plateWeights(kernels, t, before));
+      else if (t > 0 && t <= kernels.last)
+        records.push(
+          before.machine === null
+            ? recordWeight(clue.dated, t, before.work(t))
+            : machineRecord(clue.dated, t, before.machine(t)),
+        );
     }
   }
   records.sort((a, b) => a.year - b.year);
@@ -77,8 +79,10 @@ function readingWeights(
   return chances.map((c) => new Float64Array(kernels.last + 1).fill(Math.max(c / highest, 1 / CLAMP)));
 }
 
+/** Weights of installation years; what has no machine has no year either. */
 function yearWeights(
   kernels: Kernels,
+  bare: ReadonlySet<number>,
   from: number,
   to: number,
   inside: number,
@@ -90,11 +94,28 @@ function yearWeights(
     const chance = year >= from && year <= to ? inside : outside;
     return Math.max(chance / highest, 1 / CLAMP);
   });
-  return kernels.ids.map((id) => (id === 'none' ? new Float64Array(row.length).fill(1 / CLAMP) : row));
+  return kernels.ids.map((_, m) => (bare.has(m) ? new Float64Array(row.length).fill(1 / CLAMP) : row));
+}
+
+/** Chance that the year of a nameplate is misread, or the plate is of another machine than the one in use, whatever the age
+ * of the house (common practice). Other machines are of the years that machines in such houses are of. */
+export const OTHER_PLATE = 1 / 20;
+
+/** A year that fewer machines than this are of counts as misread. */
+const UNHEARD_OF = 1e-6;
+
+/** Weights of installation years by a nameplate: true to within a year, or of another machine. */
+function plateWeights(kernels: Kernels, year: number, { bare, ofYear }: Expected): Float64Array[] {
+  const near = Math.max(ofYear(year - 1) + ofYear(year) + ofYear(year + 1), UNHEARD_OF);
+  const other = (OTHER_PLATE * near) / (1 - OTHER_PLATE + OTHER_PLATE * near);
+  const row = Float64Array.from({ length: kernels.last + 1 }, (_, t) =>
+    Math.abs(t - year) <= 1 ? 1 : other,
+  );
+  const none = new Float64Array(row.length).fill(Math.min(other, 1 / CLAMP));
+  return kernels.ids.map((_, m) => (bare.has(m) ? none : row));
 }
 
 function recordWeight(
-  kernels: Kernels,
   said: { complete: number; partial: number; nothing: number },
   year: number,
   rate: { complete: number; partial: number },
@@ -104,11 +125,32 @@ function recordWeight(
   const weigh = (chance: number, prior: number): number =>
     clamp(chance / Math.max(prior, 1e-4) / nothing, 1 / CLAMP, CLAMP);
   return {
-    year: year - kernels.from,
+    year,
     complete: weigh(said.complete, rate.complete),
     partial: weigh(said.partial, rate.partial),
     nothing: 1,
   };
+}
+
+/** Who tells of a machine's replacement mostly names the last one: so much less often it is told of a machine that has been
+ * replaced again since, where the later one left no paper (common practice). */
+export const TOLD_OF_GONE = 0.1;
+
+/** A paper on a machine: it was put in that year, whether like for like or as another kind, or the paper is about something
+ * else; work on a part of it leaves its year as it is. */
+function machineRecord(
+  said: { complete: number },
+  year: number,
+  { put, standing }: { put: number; standing: number },
+): RecordWeight {
+  const gone = Math.max(0, put - standing);
+  const odds = said.complete / Math.max(1 - said.complete, 1e-3);
+  const complete = clamp(
+    (odds * (1 - put)) / Math.max(standing + TOLD_OF_GONE * gone, 1e-4),
+    1 / CLAMP,
+    CLAMP,
+  );
+  return { year, complete, since: TOLD_OF_GONE * complete, partial: 1, nothing: 1 };
 }
 
 export function multiply(a: Float64Array[] | null, b: Float64Array[] | null): Float64Array[] | null {

@@ -43,7 +43,9 @@ const OLDEST = 1800;
 export function dateHouse(index: BaseIndex, house: House, listed: number | null): Dating {
   const prior = stockByYear(index.base, house.place.state, OLDEST, house.asOf);
   const odds = houseYears(index, house, prior, new Set());
-  const told = new Map(house.clues.map((c) => [c.id, c.part]));
+  const told = new Map(
+    house.clues.flatMap((c) => (c.impliedBy === undefined ? [[c.id, c.part] as const] : [])),
+  );
   const drivers = [...told].map(([clue, part]): Driver => {
     const without = houseYears(index, house, prior, new Set([clue]));
     const of = ({ main, additions }: HouseYears): HouseYears['main'] =>

@@ -30,7 +30,7 @@ export function doubtOf(odds: HouseYears, listed: number): RecordDoubt {
 }
 
 function doubtText(listed: number, times: number): string {
-  return `The clues sit badly with ${listed}: they are ${round(times, 1)} times likelier for a house of unknown age. Look for an older map, a deed or a datestone.`;
+  return `The clues sit badly with ${listed}: they are ${Number(times.toPrecision(2))} times likelier for a house of unknown age. Look for an older map, a deed or a datestone.`;
 }
 
 function calmText(listed: number): string {

@@ -6,10 +6,12 @@ import { whenOdds } from '../house/when.ts';
 import { type Backward, backward } from './backward.ts';
 import { clueEvidence, type MetClue } from './clue-evidence.ts';
 import { type Evidence, hasEvidence, NO_EVIDENCE } from './evidence.ts';
+import { expected } from './expected.ts';
 import type { Kernels } from './kernels.ts';
-import { type LikeForLike, likeForLike } from './like-for-like.ts';
+import { type LikeForLike, likeForLike, type MachineEvidence } from './like-for-like.ts';
+import { machineless } from './machineless.ts';
 import { middleOf, type NodeKernels, systemKernels } from './system-kernels.ts';
-import { workRates } from './work-rates.ts';
+import type { Apart } from './unit-tables.ts';
 
 /** A system of a part with its own evidence, before the systems of the house are put together. */
 export interface Draft {
@@ -22,7 +24,7 @@ export interface Draft {
   /** What the evidence says if all dwellings of the house were renewed as one; the only reading where there is one. */
   together: Weighed;
   /** The dwellings each by itself, where the house has several and the system is one a dwelling. */
-  apart: { weighed: Weighed; units: number }[] | null;
+  apart: Apart[] | null;
   /** Likelihood of the evidence for every build year, one row a node; empty without evidence. */
   z: Float64Array[];
   /** How machines of a kind follow each other; null: the process is that of machines. */
@@ -33,8 +35,8 @@ export interface Weighed {
   evidence: Evidence;
   /** One backward pass a node; empty without evidence. */
   backs: Backward[];
-  /** Weights of the machine's year in the reachable portion, where they are not those of the kind's. */
-  machines?: Float64Array[] | null;
+  /** What is known of the machine within reach, where the evidence above is on the kind of machine. */
+  machine?: MachineEvidence;
 }
 
 /** Share of buildings of several dwellings whose dwellings were renewed as one, by one owner; in the others each went
@@ -70,45 +72,45 @@ export function draft(
     const here = clue?.system === system.id && (where === part.name || system.scope !== 'part');
     return clue !== undefined && here && !without.has(id) ? [{ clue, year, unit }] : [];
   });
+  const implied = house.clues.flatMap((c) => (c.impliedBy === undefined ? [] : [c.id]));
+  const repeats = clues.some(({ clue }) => implied.includes(clue.id));
   const fits = inputFits(index, house, part, system);
   const applies = whenOdds(system.when, house, part);
   const follow = likeForLike(index, house.place.state, system, middleOf(nodes).kernels);
   const own = { system, part, applies, clues, nodes, likeForLike: follow };
+  const bare = machineless(index, system.id, middleOf(nodes).kernels.ids);
+  const weigh = (met: MetClue[][]): Weighed => weighed(part, nodes, met, fits, follow, bare);
   const count = system.scope === 'unit' ? house.units : 1;
   // A clue that names no dwelling was met in the first.
-  const byUnit = [...new Set(clues.map((c) => c.unit))].map((unit) => clues.filter((c) => c.unit === unit));
-  const together = weighed(part, nodes, count === 1 ? [clues] : byUnit, fits, follow);
-  if (count === 1) return { ...own, together, apart: null, z: together.backs.map((back) => back.z) };
-  const apart = byUnit.map((met) => ({ weighed: weighed(part, nodes, [met], fits, follow), units: 1 }));
-  if (apart.length < count)
-    apart.push({ weighed: weighed(part, nodes, [[]], fits, follow), units: count - apart.length });
+  const named = [...new Set(clues.map((c) => c.unit))];
+  const byUnit = named.map((unit) => clues.filter((c) => c.unit === unit));
+  const together = weigh(count === 1 ? [clues] : byUnit);
+  // What a sight says of the build year and the owners it has said by the clue that was told.
+  const toldAlone = repeats ? draft(index, house, part, system, new Set([...without, ...implied])).z : null;
+  if (count === 1)
+    return { ...own, together, apart: null, z: toldAlone ?? together.backs.map((back) => back.z) };
+  const apart = named.map((unit, i): Apart => ({ weighed: weigh([byUnit[i] ?? []]), units: [unit] }));
+  const others = Array.from({ length: count }, (_, i) => i + 1).filter((unit) => !named.includes(unit));
+  if (others.length > 0) apart.push({ weighed: weigh([[]]), units: others });
   return {
     ...own,
     together,
     apart,
-    z: together.backs.map((_, node) => jointLikelihood(together, apart, node)),
+    z: toldAlone ?? together.backs.map((_, node) => jointLikelihood(together, apart, node)),
   };
 }
 
 /** Likelihood of what is known of all dwellings, renewed as one or apart, for every build year. */
-function jointLikelihood(
-  together: Weighed,
-  apart: { weighed: Weighed; units: number }[],
-  node: number,
-): Float64Array {
+function jointLikelihood(together: Weighed, apart: Apart[], node: number): Float64Array {
   const asOne = together.backs[node]?.z ?? new Float64Array();
   return asOne.map((z, t) => TOGETHER * z + (1 - TOGETHER) * likelihoodApart(apart, node, t));
 }
 
 /** Likelihood of what is known of the dwellings, each by itself, for a house of year index t. */
-export function likelihoodApart(
-  apart: { weighed: Weighed; units: number }[],
-  node: number,
-  t: number,
-): number {
+export function likelihoodApart(apart: Apart[], node: number, t: number): number {
   let product = 1;
   for (const { weighed, units } of apart)
-    for (let i = 0; i < units; i++) product *= weighed.backs[node]?.z[t] ?? 1;
+    for (let i = 0; i < units.length; i++) product *= weighed.backs[node]?.z[t] ?? 1;
   return product;
 }
 
@@ -124,9 +126,10 @@ function weighed(
   clues: MetClue[][],
   fits: number[] | null,
   follow: LikeForLike | null,
+  bare: ReadonlySet<number>,
 ): Weighed {
   if (clues.every((group) => group.length === 0) && fits === null)
-    return { evidence: NO_EVIDENCE, backs: [], machines: null };
+    return { evidence: NO_EVIDENCE, backs: [] };
   const { kernels } = middleOf(nodes);
   const built = part.built.years[Math.floor(part.built.years.length / 2)]?.value ?? kernels.from;
   const key = `${built} ${fits} ${clues.map((group) => group.map(({ clue, year }) => `${clue.id}=${year}`).join()).join('/')}`;
@@ -137,16 +140,15 @@ function weighed(
   if (cache.size > MOST_KEPT) cache.clear();
   const inputs = fits === null ? null : inputWeights(kernels, fits);
   let evidence: Evidence = { reachable: inputs, hidden: inputs, records: [] };
+  const before = expected(nodes, follow, bare, built - kernels.from);
   for (const group of clues) {
-    const { records, ...weights } = clueEvidence(kernels, group, evidence, (year) =>
-      workRates(nodes, built - kernels.from, year - kernels.from),
-    );
+    const { records, ...weights } = clueEvidence(kernels, group, evidence, before);
     evidence = { ...weights, records: [...evidence.records, ...records].sort((a, b) => a.year - b.year) };
   }
-  const machines = follow === null ? null : evidence.reachable;
-  if (follow !== null && machines !== null) evidence = { ...evidence, reachable: follow.stays(machines) };
+  const machine = { weights: evidence.reachable, records: evidence.records };
+  if (follow !== null) evidence = follow.ofKinds(evidence);
   const backs = hasEvidence(evidence) ? nodes.map((node) => backward(node.kernels, evidence)) : [];
-  const made = { evidence, backs, machines };
+  const made = { evidence, backs, ...(follow === null ? {} : { machine }) };
   cache.set(key, made);
   return made;
 }

@@ -6,6 +6,9 @@ export interface Evidence {
   hidden: Float64Array[] | null;
   /** Rising by year index. */
   records: RecordWeight[];
+  /** [record year][material][year] weight of the records up to that year on a stay with the material, begun in a year,
+   * that has ended since: where machines of a kind follow each other (like-for-like.ts). Left out: partial work tells. */
+  stays?: Float64Array[][];
 }
 
 /** A paper of work in a year: how much likelier the paper is if a complete renewal, a partial one or nothing
@@ -15,6 +18,8 @@ export interface RecordWeight {
   complete: number;
   partial: number;
   nothing: number;
+  /** Of the putting in of a machine: `complete` holds if it stands today, this if it has been replaced since. */
+  since?: number;
 }
 
 export const NO_EVIDENCE: Evidence = { reachable: null, hidden: null, records: [] };

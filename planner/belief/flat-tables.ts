@@ -10,9 +10,22 @@ export class FlatTables {
     this.values = new Float64Array(materials * (3 * width + materials));
   }
 
+  /** The tables given as rows, copied. */
+  static of(rows: ReturnType<FlatTables['rows']>): FlatTables {
+    const made = new FlatTables(rows.hidden.length, rows.hidden[0]?.length ?? 0);
+    let at = 0;
+    for (const table of [rows.hidden, rows.reachable, rows.same, rows.joint])
+      for (const row of table) {
+        made.values.set(row, at);
+        at += row.length;
+      }
+    return made;
+  }
+
   /** A piece that stands in the hidden portion; `same` of it is within reach too. */
   setHidden(m: number, y: number, hidden: number, same: number): void {
-    const [n, w] = [this.#materials, this.#width];
+    const n = this.#materials;
+    const w = this.#width;
     const { values } = this;
     const at = m * w + y;
     values[at] = hidden;

@@ -25,6 +25,15 @@ export interface Kernels {
   partial: Clock;
 }
 
+/** Factors on materials' shares of new work and of renewal work, before they are made to add to 1. */
+export interface ShareFactors {
+  new: (id: string) => number;
+  renewal: (id: string) => number;
+}
+
+/** Shares as the tables have them. */
+export const AS_TABLED: ShareFactors = { new: () => 1, renewal: () => 1 };
+
 /** Survival of one clock: S(t, u) = byAge[u - t] * byYear[u] / byYear[t]. */
 export interface Clock {
   byAge: Float64Array[];
@@ -69,10 +78,10 @@ export function makeKernels(
   materials: RenewalMaterial[],
   from: number,
   asOf: number,
-  factor: (id: string) => number = () => 1,
+  factors: ShareFactors = AS_TABLED,
   renewing = 1,
 ): Kernels {
-  const [kernels] = kernelsByNode(system, materials, from, asOf, factor, [renewing]);
+  const [kernels] = kernelsByNode(system, materials, from, asOf, factors, [renewing]);
   if (kernels === undefined) throw new RangeError('no kernels were made');
   return kernels;
 }
@@ -83,14 +92,14 @@ export function kernelsByNode(
   materials: RenewalMaterial[],
   from: number,
   asOf: number,
-  factor: (id: string) => number,
+  factors: ShareFactors,
   renewing: number[],
 ): Kernels[] {
   const last = asOf - from;
   const all = [...materials, { id: 'none', life: null, shape: 1, whole: 1 }];
   const ids = all.map((m) => m.id);
-  const sNew = sharesByYear(system.shares.new, ids, from, last, factor);
-  const sRen = sharesByYear(system.shares.renewal, ids, from, last, factor);
+  const sNew = sharesByYear(system.shares.new, ids, from, last, factors.new);
+  const sRen = sharesByYear(system.shares.renewal, ids, from, last, factors.renewal);
   const oldest = ids.map((_, m) => last - firstSold(sNew[m], sRen[m], last));
   return renewing.map((r) => ({
     from,
@@ -108,7 +117,7 @@ function firstSold(sNew: Float64Array | undefined, sRen: Float64Array | undefine
   return last + 1;
 }
 
-/** Linear between the table's years, constant outside, region factors applied, made to add to 1. */
+/** Linear between the table's years, constant outside, factors applied, made to add to 1. */
 export function sharesByYear(
   table: ShareTable,
   ids: string[],

@@ -59,8 +59,8 @@ function askedOf(index: BaseIndex, kernels: Kernels): number[] {
 export function neverOdds(state: SystemState, asked: number[]): number[] {
   const { kernels, nodes, evidence, years } = state;
   if (asked.length === 0) return [];
+  const built = years.map((y) => y.value - kernels.from);
   const of = (process: Kernels, step: Step): number[] => {
-    const built = years.map((y) => y.value - kernels.from);
     const rows = neverByYear(process, evidence, built, asked, step);
     return rows.map((row) => years.reduce((sum, { p }, b) => sum + p * (row[b] ?? 0), 0));
   };
@@ -79,7 +79,9 @@ export function neverOdds(state: SystemState, asked: number[]): number[] {
 
 interface Kept {
   evidence: Evidence;
-  key: string;
+  step: Step;
+  built: readonly number[];
+  asked: readonly number[];
   rows: Float64Array[];
 }
 
@@ -95,9 +97,10 @@ function neverByYear(
   asked: number[],
   step: Step,
 ): Float64Array[] {
-  const key = `${step(0)} ${built} ${asked}`;
   const earlier = kept.get(kernels) ?? [];
-  const ready = earlier.find((k) => k.evidence === evidence && k.key === key);
+  const ready = earlier.find(
+    (k) => k.evidence === evidence && k.step === step && sameList(k.built, built) && sameList(k.asked, asked),
+  );
   if (ready !== undefined) return ready.rows;
   const papers = evidence.records.map((r) => r.year);
   const grid = makeGrid(kernels, built, step, papers);
@@ -108,8 +111,14 @@ function neverByYear(
       return whole > 0 ? never / whole : 1;
     }),
   );
-  kept.set(kernels, [{ evidence, key, rows }, ...earlier].slice(0, MOST_KEPT));
+  kept.set(kernels, [{ evidence, step, built, asked, rows }, ...earlier].slice(0, MOST_KEPT));
   return rows;
+}
+
+function sameList(a: readonly number[], b: readonly number[]): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
 }
 
 function everSold(kernels: Kernels, m: number): boolean {

@@ -1,10 +1,28 @@
 import type { Entry } from '../../knowledge/schema/base.ts';
 import type { System } from '../../knowledge/schema/system.ts';
 import type { BaseIndex } from '../base-index.ts';
-import { exp, pow } from '../numerics/functions.ts';
+import { recordYears } from './backward.ts';
+import type { Evidence, RecordWeight } from './evidence.ts';
 import { fitOf } from './fit-of.ts';
 import type { Posterior } from './forward.ts';
 import type { Kernels } from './kernels.ts';
+import {
+  type KindLife,
+  type MachineAges,
+  type MachinePaper,
+  machineAges,
+  plainMachines,
+  Stay,
+} from './machine-ages.ts';
+import { machineless } from './machineless.ts';
+
+/** What is known of the machines that stand today: weights of their year by material, and papers. */
+export interface MachineEvidence {
+  weights: Float64Array[] | null;
+  records: RecordWeight[];
+}
+
+const NOTHING_KNOWN: MachineEvidence = { weights: null, records: [] };
 
 /** A boiler is mostly replaced by a boiler. Where a fit says so (`keepsKind`), the renewal process is that of the kind:
  * a year in its tables is the one in which the house took to it. While the house stays with the kind, the machine is
@@ -14,106 +32,125 @@ import type { Kernels } from './kernels.ts';
  * a stay of n years ends with a machine of age k with chance v(n - k) s(k); over k they add to 1. */
 export class LikeForLike {
   readonly #last: number;
-  /** Tables already spread, where no plate says otherwise: the same tables stay the same object. */
+  /** Tables already spread, where nothing is known of the machines: the same tables stay the same object. */
   readonly #made = new WeakMap<Posterior, Posterior>();
   /** For each material s and v by year; null where a stay has one machine. */
-  readonly #ages: (Ages | null)[];
+  readonly #ages: (MachineAges | null)[];
+  readonly #hasMachine: boolean[];
 
-  /** `lives` of the kind and of the machine by material, in years: the age by which half are renewed. */
-  constructor(lives: ({ kind: number; machine: number; shape: number } | null)[], last: number) {
+  /** `lives` by material; null: a stay has one machine, or, if `bare` holds the row, none at all. */
+  constructor(lives: (KindLife | null)[], last: number, bare: ReadonlySet<number> = new Set()) {
     this.#last = last;
-    this.#ages = lives.map((life) =>
-      life === null || life.kind <= life.machine ? null : agesOf(life, last),
+    this.#ages = lives.map((life, m) =>
+      life === null || life.kind <= life.machine || bare.has(m) ? null : machineAges(life, last),
     );
+    this.#hasMachine = lives.map((_, m) => !bare.has(m));
   }
 
-  /** Weight of the year in which a house took to the kind, from weights of the machine's year: what each stay would
-   * show, on average over the machines that may stand there now. */
-  stays(machines: Float64Array[]): Float64Array[] {
-    return machines.map((weights, m) => {
-      const ages = this.#ages[m];
-      if (ages == null) return weights;
-      return weights.map((_, t) => {
+  /** Evidence on the process of the kind from evidence on machines: what each stay would show, on average over the
+   * machines that may stand there now, and what papers say of stays that have ended. */
+  ofKinds(evidence: Evidence): Evidence {
+    const { reachable, records } = evidence;
+    if (reachable === null && records.length === 0) return evidence;
+    const stays = this.stays({ weights: reachable, records });
+    return records.length === 0
+      ? { ...evidence, reachable: stays }
+      : { ...evidence, reachable: stays, stays: this.#ended(records) };
+  }
+
+  /** Weight of the year in which a house took to the kind that it is with today. */
+  stays({ weights, records }: MachineEvidence): Float64Array[] {
+    const share = new Float64Array(this.#last + 1);
+    return this.#ages.map((_, m) => {
+      const stay = this.#stayOf(m, records);
+      const own = weights?.[m];
+      return Float64Array.from(share, (__, t) => {
+        stay.standing(t, share);
         let sum = 0;
-        for (let k = 0; k <= Math.min(ages.oldest, this.#last - t); k++)
-          sum += chance(ages, this.#last - t, k) * (weights[this.#last - k] ?? 0);
+        for (let u = t; u < share.length; u++) sum += (share[u] as number) * (own?.[u] ?? 1);
         return sum;
       });
     });
   }
 
-  /** Tables by the year of the machine from tables by the year of the kind, given the weights of the machine's year;
-   * null: nothing is known of it. Sums over years stay as they are. */
-  machines(tables: Posterior, weights: Float64Array[] | null): Posterior {
-    const ready = weights === null ? this.#made.get(tables) : undefined;
+  /** [record][material][year]: weight of the papers up to that of the record on a stay that ended after it. */
+  #ended(records: RecordWeight[]): Float64Array[][] {
+    return recordYears(records, this.#last).map((end) =>
+      this.#ages.map((_, m) => {
+        const stay = this.#stayOf(m, records);
+        return Float64Array.from({ length: this.#last + 1 }, (__, t) => (t > end ? 1 : stay.ended(t, end)));
+      }),
+    );
+  }
+
+  /** Tables by the year of the machine from tables by the year of the kind. Sums over years stay as they are. */
+  machines(tables: Posterior, known: MachineEvidence = NOTHING_KNOWN): Posterior {
+    const nothing = known.weights === null && known.records.length === 0;
+    const ready = nothing ? this.#made.get(tables) : undefined;
     if (ready !== undefined) return ready;
-    const stays = weights === null ? null : this.stays(weights);
-    const by = (rows: Float64Array[]): Float64Array[] =>
-      rows.map((row, m) => this.#spread(row, m, weights?.[m], stays?.[m]));
+    const by = (rows: Float64Array[]): Float64Array[] => rows.map((row, m) => this.#spread(row, m, known));
     const reachable = by(tables.reachable);
     // Where nothing is buried the portions are one piece.
     const again = (rows: Float64Array[]): Float64Array[] =>
       rows.every((row, m) => sameRow(row, tables.reachable[m])) ? reachable : by(rows);
     const made = { ...tables, hidden: again(tables.hidden), reachable, same: again(tables.same) };
-    if (weights === null) this.#made.set(tables, made);
+    if (nothing) this.#made.set(tables, made);
     return made;
   }
 
-  #spread(row: Float64Array, m: number, weights?: Float64Array, stays?: Float64Array): Float64Array {
+  #spread(row: Float64Array, m: number, { weights, records }: MachineEvidence): Float64Array {
     const ages = this.#ages[m];
     if (ages == null) return row;
+    if (weights === null && records.length === 0) return plainMachines(ages, row);
+    const stay = this.#stayOf(m, records);
+    const own = weights?.[m];
     const result = new Float64Array(row.length);
+    const share = new Float64Array(row.length);
     row.forEach((mass, t) => {
       if (mass === 0) return;
-      const n = this.#last - t;
-      const scale = mass / (stays?.[t] ?? 1);
-      for (let k = 0; k <= Math.min(ages.oldest, n); k++) {
-        const u = this.#last - k;
-        result[u] = (result[u] ?? 0) + scale * chance(ages, n, k) * (weights?.[u] ?? 1);
+      stay.standing(t, share);
+      let sum = 0;
+      for (let u = t; u < share.length; u++) {
+        share[u] = (share[u] as number) * (own?.[u] ?? 1);
+        sum += share[u] as number;
       }
+      if (sum <= 0) return;
+      const scale = mass / sum;
+      for (let u = t; u < row.length; u++) result[u] = (result[u] as number) + scale * (share[u] as number);
     });
     return result;
   }
+
+  /** Of stays by the year of the kind, all of which last past year index d: how many had a machine put in that year. */
+  putIn(stays: Float64Array[], d: number): number {
+    let sum = 0;
+    stays.forEach((row, m) => {
+      if (!this.#hasMachine[m]) return;
+      sum += row[d] ?? 0;
+      const ages = this.#ages[m];
+      if (ages == null || d > ages.until) return;
+      for (let t = 0; t < d; t++) sum += (row[t] ?? 0) * (ages.put[d - t] as number);
+    });
+    return sum;
+  }
+
+  #stayOf(m: number, records: RecordWeight[]): Stay {
+    return new Stay(this.#ages[m] ?? null, this.#hasMachine[m] ?? true, papersOf(records));
+  }
+}
+
+/** Papers of one year are weighed together. */
+function papersOf(records: RecordWeight[]): MachinePaper[] {
+  const papers = new Map<number, MachinePaper>();
+  for (const { year, complete, since } of records) {
+    const { standing, since: gone } = papers.get(year) ?? { standing: 1, since: 1 };
+    papers.set(year, { year, standing: standing * complete, since: gone * (since ?? complete) });
+  }
+  return [...papers.values()].sort((a, b) => a.year - b.year);
 }
 
 function sameRow(a: Float64Array, b: Float64Array | undefined): boolean {
   return b !== undefined && a.every((v, t) => v === b[t]);
-}
-
-interface Ages {
-  /** Chance that a machine has not worn out by an age. */
-  survives: Float64Array;
-  /** Chance that one is put in so many years after the first. */
-  put: Float64Array;
-  /** Age that next to none reaches. */
-  oldest: number;
-}
-
-const NEGLIGIBLE = 1e-15;
-
-function chance(ages: Ages, n: number, k: number): number {
-  return (ages.put[n - k] as number) * (ages.survives[k] as number);
-}
-
-/** Wear beyond that which ends the stay: together they wear the machine out at its own life. */
-function agesOf(
-  { kind, machine, shape }: { kind: number; machine: number; shape: number },
-  last: number,
-): Ages {
-  const share = 1 - pow(machine / kind, shape);
-  const survives = Float64Array.from({ length: last + 1 }, (_, age) =>
-    exp(-share * Math.LN2 * pow(age / machine, shape)),
-  );
-  const put = new Float64Array(last + 1);
-  put[0] = 1;
-  for (let j = 1; j <= last; j++) {
-    let sum = 0;
-    for (let i = 1; i <= j; i++)
-      sum += ((survives[i - 1] as number) - (survives[i] as number)) * (put[j - i] as number);
-    put[j] = sum;
-  }
-  const gone = survives.findIndex((s) => s < NEGLIGIBLE);
-  return { survives, put, oldest: gone < 0 ? last : gone };
 }
 
 const kept = new WeakMap<Kernels, LikeForLike | null>();
@@ -136,9 +173,12 @@ export function likeForLike(
             const material = materials.find((m) => m.id === id);
             const kind = fit.lives[id];
             if (material === undefined || kind === undefined) return null;
-            return { kind, machine: material.life.best, shape: material.shape };
+            const { life, shape, years } = material;
+            const sold = years.last === null ? {} : { until: Math.max(0, years.last - kernels.from) };
+            return { kind, machine: life.best, shape, ...sold };
           }),
           kernels.last,
+          machineless(index, system.id, kernels.ids),
         )
       : null;
   kept.set(kernels, made);

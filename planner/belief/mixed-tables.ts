@@ -6,10 +6,6 @@ import { forward, type Posterior } from './forward.ts';
 import type { Kernels } from './kernels.ts';
 import { middleOf, type NodeKernels } from './system-kernels.ts';
 
-/** Weights are rounded to this step, far below what can be seen, so that a clue of one system leaves those it says
- * nothing of exactly as they were, and what was worked out for them holds. */
-const STEP = 2 ** -46;
-
 /** A system's tables mixed over its nodes and the build years (as indices); `odds` is [node][year], adds to 1. */
 export function mixedTables(
   nodes: NodeKernels[],
@@ -63,8 +59,7 @@ interface Kept<T> {
 const keptMixed = new WeakMap<NodeKernels[], Kept<Posterior>[]>();
 const MOST_KEPT = 3;
 
-function unweighed(nodes: NodeKernels[], years: number[], exact: number[][]): Posterior {
-  const odds = exact.map((row) => row.map((p) => Math.round(p / STEP) * STEP));
+function unweighed(nodes: NodeKernels[], years: number[], odds: number[][]): Posterior {
   const all = odds.flat();
   const kept = keptMixed.get(nodes) ?? [];
   keptMixed.set(nodes, kept);
@@ -87,7 +82,7 @@ function unweighed(nodes: NodeKernels[], years: number[], exact: number[][]): Po
  * weights of the kinds but, where the year is known, not these. */
 const keptOfOneKind = new WeakMap<Kernels, Kept<FlatTables>>();
 
-export function ofOneKind(kernels: Kernels, years: number[], odds: number[]): FlatTables {
+function ofOneKind(kernels: Kernels, years: number[], odds: number[]): FlatTables {
   const kept = keptOfOneKind.get(kernels);
   if (kept !== undefined && same(kept.odds, odds) && same(kept.years, years)) return kept.tables;
   const tables = forward(kernels, NO_EVIDENCE, years, odds, null);

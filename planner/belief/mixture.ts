@@ -74,9 +74,17 @@ export function nodeIn(renewedWith: Informed['renewedWith'], nodes: number, pair
 export function yearOdds(part: Part, joint: YearsAndOwners): Odds<number> {
   return part.built.years.map(({ value }, k) => ({
     value,
-    p: joint.reduce((sum, row) => sum + (row[k] ?? 0), 0),
+    p: toStep(joint.reduce((sum, row) => sum + (row[k] ?? 0), 0)),
   }));
 }
+
+/** Odds rounded to a step far below what can be seen: a clue of one system so leaves those that it says nothing of exactly
+ * as they were, and what was worked out for them holds. */
+export function toStep(p: number): number {
+  return Math.round(p / STEP) * STEP;
+}
+
+const STEP = 2 ** -46;
 
 function logSum(values: number[]): number {
   const top = Math.max(...values);

@@ -1,8 +1,8 @@
 import type { Entry } from '../../knowledge/schema/base.ts';
 import type { System } from '../../knowledge/schema/system.ts';
 import type { BaseIndex } from '../base-index.ts';
-import type { House, Part } from '../house/house.ts';
-import { fitOf, placeFactors, productOf } from './fit-of.ts';
+import type { Form, House, Part } from '../house/house.ts';
+import { fitOf, formFactors, knownForm, paceOf, placeFactors, shareFactors, wavesAt } from './fit-of.ts';
 import { type Kernels, kernelsByNode } from './kernels.ts';
 import { nodesOf, spreadsOf } from './renewing.ts';
 
@@ -17,7 +17,7 @@ const kept = new WeakMap<BaseIndex, Map<string, NodeKernels[]>>();
 /** Kernels of more places and years than this are not kept at once. */
 const MOST_KEPT = 200;
 
-/** Kernels depend on the place and the years alone; a clue leaves them as they are. */
+/** Kernels depend on the place, the years and a known form alone; a clue leaves them as they are. */
 export function systemKernels(
   index: BaseIndex,
   house: House,
@@ -26,20 +26,23 @@ export function systemKernels(
 ): NodeKernels[] {
   const from = Math.min(...part.built.years.map((y) => y.value));
   const state = house.place.state;
-  const key = `${system.id} ${state} ${from} ${house.asOf}`;
+  // A form that tells nothing of the system shares the kernels of an open one.
+  const known = knownForm(house);
+  const form = formFactors(index, system, state, known) === undefined ? null : known;
+  const key = `${system.id} ${state} ${from} ${house.asOf} ${form}`;
   const cache = kept.get(index) ?? new Map<string, NodeKernels[]>();
   kept.set(index, cache);
   const ready = cache.get(key);
   if (ready !== undefined) return ready;
   if (cache.size > MOST_KEPT) cache.clear();
-  const made = makeAll(index, state, system, from, house.asOf);
+  const made = makeAll(index, { state, form }, system, from, house.asOf);
   cache.set(key, made);
   return made;
 }
 
 function makeAll(
   index: BaseIndex,
-  state: string | null,
+  { state, form }: { state: string | null; form: Form | null },
   system: Entry<System>,
   from: number,
   asOf: number,
@@ -51,11 +54,12 @@ function makeAll(
     shape: m.shape,
     whole: m.whole,
   }));
-  const factor = productOf(placeFactors(index, system, state));
-  const process = fit ?? system;
+  const onShares = shareFactors(index, system, state, form);
+  const { shares, waves } = fit ?? system;
+  const process = { shares, waves: wavesAt(waves, paceOf(placeFactors(index, system, state))) };
   const nodes = nodesOf(spreadsOf(index.base), system);
-  const factors = nodes.map((node) => node.factor);
-  return kernelsByNode(process, materials, from, asOf, factor, factors).map((kernels, i) => ({
+  const renewing = nodes.map((node) => node.factor);
+  return kernelsByNode(process, materials, from, asOf, onShares, renewing).map((kernels, i) => ({
     kernels,
     weight: nodes[i]?.weight ?? 0,
   }));

@@ -1,4 +1,6 @@
 import type { SystemState } from '../belief/believe.ts';
+import type { Posterior } from '../belief/forward.ts';
+import type { Kernels } from '../belief/kernels.ts';
 import { log } from '../numerics/functions.ts';
 
 /** Ages are taken in steps of this many years. */
@@ -25,7 +27,12 @@ const made = new WeakMap<SystemState, AgeTable>();
 export function ageTable(state: SystemState): AgeTable {
   const ready = made.get(state);
   if (ready !== undefined) return ready;
-  const { ids, last } = state.kernels;
+  const result = tabulate(state.kernels, state.tables);
+  made.set(state, result);
+  return result;
+}
+
+export function tabulate({ ids, last }: Kernels, tables: Posterior): AgeTable {
   const steps = Math.floor(last / STEP) + 1;
   const n = ids.length;
   const result: AgeTable = {
@@ -38,16 +45,18 @@ export function ageTable(state: SystemState): AgeTable {
     hiddenTotal: new Float64Array(n),
     reachableTotal: new Float64Array(n),
   };
-  for (let m = 0; m < n; m++) addMaterial(result, state, m);
-  made.set(state, result);
+  for (let m = 0; m < n; m++) addMaterial(result, tables, last, m);
   return result;
 }
 
-function addMaterial(table: AgeTable, state: SystemState, m: number): void {
-  const { last } = state.kernels;
-  const [same, hidden, reachable] = [state.tables.same[m], state.tables.hidden[m], state.tables.reachable[m]];
+function addMaterial(table: AgeTable, tables: Posterior, last: number, m: number): void {
+  const same = tables.same[m];
+  const hidden = tables.hidden[m];
+  const reachable = tables.reachable[m];
   if (!same || !hidden || !reachable) return;
-  let [sumSame, sumHidden, sumReachable] = [0, 0, 0];
+  let sumSame = 0;
+  let sumHidden = 0;
+  let sumReachable = 0;
   for (let t = 0; t <= last; t++) {
     const h = hidden[t] as number;
     const r = reachable[t] as number;

@@ -40,26 +40,53 @@ export function readyAgeing(
 
 /** The chance at each of the nodes. */
 function curveOf(cause: Ageing, table: AgeTable, rows: readonly number[]): Float64Array {
+  return Float64Array.from(failuresOf(cause, table), (failed) => ageingIn(cause, table, rows, failed));
+}
+
+/** Failed part of the pieces at each age step, by the best figure. */
+export function failedAt(cause: Ageing, table: AgeTable): Float64Array {
+  return failuresOf(cause, table)[MIDDLE] as Float64Array;
+}
+
+/** The chance by the failed part at each age. */
+export function ageingIn(
+  cause: Ageing,
+  table: AgeTable,
+  rows: readonly number[],
+  failed: Float64Array,
+): number {
   const { steps } = table;
   let together = 0;
   for (let m = 0; m < table.sameTotal.length; m++) together += table.sameTotal[m] as number;
-  const curve = new Float64Array(NODES.length);
-  for (let k = 0; k < NODES.length; k++) {
-    const logHalf = drawnLogLife(cause.half, NODES[k] as number);
-    let [s, h, r] = [0, 0, 0];
+  let s = 0;
+  let h = 0;
+  let r = 0;
+  for (let j = 0; j < rows.length; j++) {
+    const row = (rows[j] as number) * steps;
     for (let i = 0; i < steps; i++) {
-      const failed = failedBy(cause.shape * ((table.logAge[i] as number) - logHalf));
-      for (let j = 0; j < rows.length; j++) {
-        const at = (rows[j] as number) * steps + i;
-        s += (table.same[at] as number) * failed;
-        h += (table.hiddenOnly[at] as number) * failed;
-        r += (table.reachableOnly[at] as number) * failed;
-      }
+      const part = failed[i] as number;
+      s += (table.same[row + i] as number) * part;
+      h += (table.hiddenOnly[row + i] as number) * part;
+      r += (table.reachableOnly[row + i] as number) * part;
     }
-    curve[k] = join(cause, s, h, r, 1 - together);
   }
-  return curve;
+  return join(cause, s, h, r, 1 - together);
 }
+
+/** Part of the pieces that has failed, by node and age step: the same for all states as old as the last one. */
+function failuresOf(cause: Ageing, { steps, logAge }: AgeTable): Float64Array[] {
+  const oldest = logAge[steps - 1] as number;
+  const ready = failuresMade.get(cause);
+  if (ready !== undefined && ready.oldest === oldest && ready.steps === steps) return ready.failed;
+  const failed = NODES.map((z) => {
+    const logHalf = drawnLogLife(cause.half, z);
+    return logAge.map((age) => failedBy(cause.shape * (age - logHalf)));
+  });
+  failuresMade.set(cause, { oldest, steps, failed });
+  return failed;
+}
+
+const failuresMade = new WeakMap<Ageing, { oldest: number; steps: number; failed: Float64Array[] }>();
 
 /** Failed pieces of one material at the best figure: in both portions at once, and in one alone. */
 interface Pieces {
@@ -70,10 +97,10 @@ interface Pieces {
 }
 
 function failedPieces(cause: Ageing, table: AgeTable, m: number): Pieces {
-  const logHalf = drawnLogLife(cause.half, 0);
+  const failures = failedAt(cause, table);
   const pieces = { m, same: 0, hiddenOnly: 0, reachableOnly: 0 };
   for (let i = 0; i < table.steps; i++) {
-    const failed = failedBy(cause.shape * ((table.logAge[i] as number) - logHalf));
+    const failed = failures[i] as number;
     const at = m * table.steps + i;
     pieces.same += (table.same[at] as number) * failed;
     pieces.hiddenOnly += (table.hiddenOnly[at] as number) * failed;
@@ -83,7 +110,9 @@ function failedPieces(cause: Ageing, table: AgeTable, m: number): Pieces {
 }
 
 function ageingIf(cause: Ageing, table: AgeTable, pieces: readonly Pieces[], by: Scaled): number {
-  let [s, h, r] = [0, 0, 0];
+  let s = 0;
+  let h = 0;
+  let r = 0;
   for (const piece of pieces) {
     const both = piece.same * (by.same[piece.m] as number);
     s += both;

@@ -1,9 +1,9 @@
 import type { Cause } from '../../knowledge/schema/failure.ts';
 import type { SystemState } from '../belief/believe.ts';
 import { clamp, exp, log } from '../numerics/functions.ts';
-import { ageTable } from './age-table.ts';
-import { readyAgeing } from './ageing.ts';
-import { chosenRows, presenceIn } from './presence.ts';
+import { type AgeTable, ageTable } from './age-table.ts';
+import { ageingIn, failedAt, readyAgeing } from './ageing.ts';
+import { chosenRows, type Portion, presenceIn } from './presence.ts';
 
 /** Age of a part, in years, at which the base of an environmental cause holds. */
 export const BASE_AGE = 80;
@@ -33,19 +33,15 @@ export interface ReadyCause {
 }
 
 export function readyCause(cause: Cause, state: SystemState, partAge: number): ReadyCause {
-  const anyHouse = cause.cause === 'environmental' && cause.inAnyHouse;
-  const rows = rowsOf(cause, anyHouse, state);
+  const rows = rowsOf(cause, state.kernels.ids);
   const table = ageTable(state);
-  const portion = cause.cause === 'environmental' ? 'anywhere' : cause.portion;
+  const portion = portionOf(cause);
   const present = presenceIn(rows, portion, table.hiddenTotal, table.reachableTotal, state.tables.joint);
   const presentIf = (by: Scaled): number =>
     presenceIn(rows, portion, by.hiddenTotal, by.reachableTotal, by.joint);
 
   if (cause.cause === 'ageing') return { present, presentIf, ...readyAgeing(cause, table, rows) };
-  const [figure, factor] =
-    cause.cause === 'built-in'
-      ? [cause.share, 1]
-      : [cause.base, exp((cause.perDecade * (partAge - BASE_AGE)) / 10)];
+  const [figure, factor] = figureOf(cause, partAge);
   const best = oddsTimes(figure.best, factor);
   return {
     present,
@@ -59,17 +55,61 @@ export function readyCause(cause: Cause, state: SystemState, partAge: number): R
   };
 }
 
+/** What is the same of a cause in all tables of one shape: its rows, and the chance where what it needs is there, or of
+ * ageing the failed part at each age. */
+export interface Readied {
+  cause: Cause;
+  rows: number[];
+  best: number;
+  failed: Float64Array | null;
+}
+
+export function readied(cause: Cause, ids: string[], table: AgeTable, partAge: number): Readied {
+  const rows = rowsOf(cause, ids);
+  if (cause.cause === 'ageing') return { cause, rows, best: 0, failed: failedAt(cause, table) };
+  const [figure, factor] = figureOf(cause, partAge);
+  return { cause, rows, best: oddsTimes(figure.best, factor), failed: null };
+}
+
+/** The two chances of a cause, at its best figure, by tables of any kind. */
+export function causeIn(
+  { cause, rows, best, failed }: Readied,
+  table: AgeTable,
+  joint: Float64Array[],
+): { present: number; best: number } {
+  const present = presenceIn(rows, portionOf(cause), table.hiddenTotal, table.reachableTotal, joint);
+  if (cause.cause !== 'ageing' || failed === null) return { present, best: present * best };
+  return { present, best: present <= 0 ? 0 : ageingIn(cause, table, rows, failed) };
+}
+
+function portionOf(cause: Cause): Portion {
+  return cause.cause === 'environmental' ? 'anywhere' : cause.portion;
+}
+
+/** The figure of a cause that does not age, and by what the age of the part multiplies its odds. */
+function figureOf(cause: Exclude<Cause, { cause: 'ageing' }>, partAge: number): [Range, number] {
+  if (cause.cause === 'built-in') return [cause.share, 1];
+  return [cause.base, exp((cause.perDecade * (partAge - BASE_AGE)) / 10)];
+}
+
 /** Rows of what a cause needs, found once for each list of materials. */
-function rowsOf(cause: Cause, anyHouse: boolean, state: SystemState): number[] {
-  const { ids } = state.kernels;
+function rowsOf(cause: Cause, ids: string[]): number[] {
   const ready = rowsFound.get(cause);
   if (ready?.ids === ids) return ready.rows;
-  const rows = chosenRows(state, anyHouse ? ids : (cause.of ?? null));
+  const anyHouse = cause.cause === 'environmental' && cause.inAnyHouse;
+  const rows = chosenRows(ids, anyHouse ? ids : (cause.of ?? null));
   rowsFound.set(cause, { ids, rows });
   return rows;
 }
 
 const rowsFound = new WeakMap<Cause, { ids: string[]; rows: number[] }>();
+
+/** Chance of a failure mode of which `none` is the chance that no cause has brought it: among houses that have what it
+ * needs, the odds are multiplied by `factor`. */
+export function moved(none: number, present: number, factor: number): number {
+  if (none >= 1 || present <= 0) return 0;
+  return present * oddsTimes(Math.min(1, (1 - none) / present), factor);
+}
 
 /** A figure with its range. */
 type Range = { best: number; low: number; high: number };

@@ -7,10 +7,12 @@ import type { SystemState } from '../belief/believe.ts';
 import { GRADE_SPREAD } from '../belief/ranges.ts';
 import type { House } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
-import { clamp, exp, log } from '../numerics/functions.ts';
+import { clamp, exp } from '../numerics/functions.ts';
 import { DRAWS, normalDraws } from '../numerics/sampling.ts';
 import { type PlaceEffect, placeShift } from '../places/effects.ts';
-import { oddsTimes, type ReadyCause, readyCause, type Scaled } from './causes.ts';
+import { moved, oddsTimes, type ReadyCause, readyCause, type Scaled } from './causes.ts';
+import { type ClueRatio, clueRatios, shiftBy, strongest } from './clue-ratios.ts';
+import { type OverDwellings, overDwellings } from './dwellings.ts';
 import { type Figures, figuresOf } from './figures.ts';
 
 /** One failure mode of one part of the house. */
@@ -24,7 +26,12 @@ export interface Condition {
   /** Log-odds that place and clues add among houses that have what it needs; `factor` is e to the shift. */
   shift: number;
   factor: number;
+  /** Chance that the house has it: of a system that each dwelling has its own of, in at least one dwelling. */
   probability: number;
+  /** Chance in any one dwelling; null where the house has one, or the system serves all. */
+  anyOne: number | null;
+  /** Chance by the state's own tables, which are those of any one dwelling: what `oddsIf` is to be held against. */
+  byTables: number;
   /** 5th and 95th percentile over the draws of every parameter behind it. */
   low: number;
   high: number;
@@ -45,7 +52,10 @@ export function judge(index: BaseIndex, house: House, states: SystemState[]): Co
   return states.flatMap((state) => {
     const failures = index.failuresOf.get(state.system.id) ?? [];
     const spoken = failures.map((failure) => ratiosFor(ratios, failure, state));
-    const key = spoken.reduce((text, list) => `${text};${list.map((c) => c.id)}`, said);
+    const heard = spoken.some((list) => list.length > 0)
+      ? spoken.map((list) => list.map((c) => `${c.id} ${c.unit}`))
+      : [];
+    const key = heard.length === 0 ? said : `${said}${heard.join(';')}`;
     const ready = judged.get(state);
     if (ready?.key === key) return ready.conditions;
     const conditions = failures.flatMap((failure, i) => {
@@ -58,16 +68,6 @@ export function judge(index: BaseIndex, house: House, states: SystemState[]): Co
 }
 
 const judged = new WeakMap<SystemState, { key: string; conditions: Condition[] }>();
-
-type Ratio = { id: string; say: string; ratio: number; part: string };
-type Ratios = Map<string, Ratio[]>;
-
-/** Chance of a failure mode of which `none` is the chance that no cause has brought it: among houses that have what it
- * needs, the odds are multiplied by `factor`. */
-function moved(none: number, present: number, factor: number): number {
-  if (none >= 1 || present <= 0) return 0;
-  return present * oddsTimes(Math.min(1, (1 - none) / present), factor);
-}
 
 /** The chance of a condition if its system's rows were scaled: for asking what a clue would change. */
 export function oddsIf(condition: Condition, by: Scaled): number {
@@ -87,7 +87,7 @@ function judgeOne(
   state: SystemState,
   failure: Entry<Failure>,
   applies: number,
-  clues: readonly Ratio[],
+  clues: readonly ClueRatio[],
 ): Condition {
   const figures = figuresOf(failure);
   const partAge = partAgeOf(house, state);
@@ -99,20 +99,19 @@ function judgeOne(
     none *= 1 - ready.best;
   }
   const place = placeShift(index.base, house, state.part, failure.place);
-  const clueShift = clamp(
-    clues.reduce((sum, c) => sum + log(c.ratio), 0),
-    -MOST_SHIFT,
-    MOST_SHIFT,
-  );
-  const shift = place.shift + clueShift;
+  const spoken = strongest(clues);
+  const shift = place.shift + shiftBy(spoken);
   const factor = exp(shift);
-  const probability = applies * moved(none, 1 - absent, factor);
+  const byTables = applies * moved(none, 1 - absent, factor);
   const draws = drawsOf(figures, state, causes, {
     applies,
     present: 1 - absent,
     factor,
     spread: place.spread,
   });
+  const over = inDwellings(state, failure, partAge, place.shift, clues);
+  const probability = over === null ? byTables : applies * over.atLeastOne();
+  if (over !== null) drawOver(draws, over, applies, byTables);
   SORTED.set(draws);
   const sorted = sortFew(SORTED);
   return {
@@ -123,13 +122,15 @@ function judgeOne(
     shift,
     factor,
     probability,
+    anyOne: over === null ? null : applies * over.anyOne(),
+    byTables,
     low: Math.min(probability, percentile(sorted, 0.05)),
     high: Math.max(probability, percentile(sorted, 0.95)),
     draws,
     grade: figures.grade,
     causes,
     place: place.effects,
-    clues: clues.map(({ id, say, ratio }) => ({ id, say, ratio })),
+    clues: spoken.map(({ id, say, ratio }) => ({ id, say, ratio })),
   };
 }
 
@@ -181,38 +182,51 @@ function shareFactorsOf(system: Entry<System>): Float64Array {
 
 const shareFactors = new WeakMap<Entry<System>, Float64Array>();
 
-/** Together, clues move the odds of a failure mode by at most this factor's logarithm. */
-const MOST_SHIFT = log(200);
-
 /** What the clues say of a failure mode in the part that the state is of. */
-function ratiosFor(ratios: Ratios, failure: Entry<Failure>, state: SystemState): Ratio[] {
+function ratiosFor(
+  ratios: ReadonlyMap<string, ClueRatio[]>,
+  failure: Entry<Failure>,
+  state: SystemState,
+): readonly ClueRatio[] {
   const all = ratios.get(failure.id);
   if (all === undefined) return NONE;
   return state.system.scope === 'part' ? all.filter((c) => c.part === state.part.name) : all;
 }
 
-const NONE: Ratio[] = [];
+const NONE: ClueRatio[] = [];
 
-/** Clues that speak of failure modes; of one group in one part only the strongest counts. */
-function clueRatios(index: BaseIndex, house: House): Ratios {
-  const strongest = new Map<
-    string,
-    { failure: string; id: string; say: string; ratio: number; part: string }
-  >();
-  for (const { id, part } of house.clues) {
-    const clue = index.clues.get(id);
-    if (clue === undefined) continue;
-    for (const [failure, ratio] of Object.entries(clue.failures)) {
-      const key = `${failure} ${clue.group} ${part}`;
-      const rival = strongest.get(key);
-      if (rival === undefined || Math.abs(log(ratio)) > Math.abs(log(rival.ratio)))
-        strongest.set(key, { failure, id, say: clue.say, ratio, part });
-    }
-  }
-  const ratios: Ratios = new Map();
-  for (const { failure, ...clue } of strongest.values())
-    ratios.set(failure, [...(ratios.get(failure) ?? []), clue]);
-  return ratios;
+/** The failure mode over the dwellings of the house; null where it has one, or the system serves all. A clue speaks of the
+ * dwelling it was met in, or of all where they are as one. */
+function inDwellings(
+  state: SystemState,
+  failure: Entry<Failure>,
+  partAge: number,
+  placeShift: number,
+  clues: readonly ClueRatio[],
+): OverDwellings | null {
+  if (state.units === null) return null;
+  if (clues.length === 0) return overDwellings(state, state.units, failure.causes, partAge, exp(placeShift));
+  const factors = new Map<number | null, number>();
+  const factorOf = (unit: number | null): number => {
+    const ready = factors.get(unit);
+    if (ready !== undefined) return ready;
+    const met = unit === null ? clues : clues.filter((c) => c.unit === unit);
+    const made = exp(placeShift + shiftBy(strongest(met)));
+    factors.set(unit, made);
+    return made;
+  };
+  return overDwellings(state, state.units, failure.causes, partAge, factorOf);
+}
+
+/** Turns draws of the chance by the state's own tables into draws of the chance in at least one dwelling: the odds in each
+ * dwelling move as those do. */
+function drawOver(draws: Float64Array, over: OverDwellings, applies: number, best: number): void {
+  const odds = (p: number): number => {
+    const q = clamp(p / applies, 1e-9, 1 - 1e-9);
+    return q / (1 - q);
+  };
+  const was = odds(best);
+  for (let d = 0; d < draws.length; d++) draws[d] = applies * over.atLeastOne(odds(draws[d] as number) / was);
 }
 
 /** Sorts a short list in place, rising, by putting each number where it belongs among those before it. */

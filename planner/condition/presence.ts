@@ -4,8 +4,7 @@ import { ageTable } from './age-table.ts';
 export type Portion = 'anywhere' | 'reachable' | 'hidden';
 
 /** Rows of the tables for the materials named; all but `none` if null. */
-export function chosenRows(state: SystemState, of: readonly string[] | null): number[] {
-  const { ids } = state.kernels;
+export function chosenRows(ids: readonly string[], of: readonly string[] | null): number[] {
   const rows: number[] = [];
   for (let m = 0; m < ids.length; m++) {
     const id = ids[m] as string;
@@ -25,7 +24,13 @@ export function presenceOfRow(state: SystemState, m: number): number {
 /** Chance that one of the materials (all but `none` if null) is in use in the portion. */
 export function presence(state: SystemState, of: readonly string[] | null, portion: Portion): number {
   const { hiddenTotal, reachableTotal } = ageTable(state);
-  return presenceIn(chosenRows(state, of), portion, hiddenTotal, reachableTotal, state.tables.joint);
+  return presenceIn(
+    chosenRows(state.kernels.ids, of),
+    portion,
+    hiddenTotal,
+    reachableTotal,
+    state.tables.joint,
+  );
 }
 
 /** Chance that one of the materials of these rows is in use in either portion. */

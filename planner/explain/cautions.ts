@@ -1,5 +1,5 @@
 import type { BaseIndex } from '../base-index.ts';
-import type { House, HouseInput } from '../house/house.ts';
+import type { House, HouseInput, Part } from '../house/house.ts';
 import type { Caution, Walk } from '../plan-types.ts';
 import { DROUGHT_DAYS, DRY_HOURS, HOT, INFRARED_DIFFERENCE } from '../walk/day.ts';
 
@@ -33,6 +33,12 @@ export function cautions(
         'foundation',
         `${part.name}: the foundation is not given; kinds are summed over by place and year.`,
       );
+    const before = datedBefore(house, part);
+    if (before.length > 0)
+      say(
+        'paper',
+        `${part.name}: work or a part is dated ${before.join(', ')}, before any year given for the building. A year is wrong, or the thing came from elsewhere; look for a deed, an old map or a datestone.`,
+      );
   }
   if (house.place.state === null)
     say(
@@ -62,6 +68,15 @@ export function cautions(
   if (given !== null) taken(house, given, say);
   void index;
   return list;
+}
+
+/** Years that papers and plates give, older than the oldest year that the part may be of. */
+function datedBefore(house: House, part: Part): number[] {
+  const oldest = Math.min(...part.built.years.map((y) => y.value));
+  const years = house.clues.flatMap(({ part: where, year }) =>
+    where === part.name && year !== null && year < oldest ? [year] : [],
+  );
+  return [...new Set(years)].sort((a, b) => a - b);
 }
 
 function weather(house: House, say: (about: string, words: string) => number): void {
@@ -107,6 +122,9 @@ function taken(house: House, given: HouseInput, say: (about: string, words: stri
   if (given.visit?.minutes === undefined) list.push(`${house.visit.minutes} minutes on site`);
   if (given.visit?.team === undefined) list.push(`${house.visit.team} person`);
   if (given.units === undefined) list.push(`${house.units} unit${house.units > 1 ? 's' : ''}`);
-  if (given.parts[0]?.storeys === undefined) list.push(`${house.parts[0]?.storeys ?? 1} storeys`);
+  if (given.parts[0]?.storeys === undefined) {
+    const storeys = house.parts[0]?.storeys ?? 1;
+    list.push(`${storeys} ${storeys > 1 ? 'storeys' : 'storey'}`);
+  }
   if (list.length > 0) say('taken', `Not given, so taken as: ${list.join(', ')}.`);
 }

@@ -28,6 +28,7 @@ function makeRisk(index: BaseIndex, c: Condition, client: readonly string[]): Ri
     probability: round(c.probability, 6),
     low: round(c.low, 6),
     high: round(c.high, 6),
+    ...unitsOf(c),
     grade: c.grade,
     odds: oddsInWords(c.probability),
     soon: failure.soon,
@@ -36,6 +37,12 @@ function makeRisk(index: BaseIndex, c: Condition, client: readonly string[]): Ri
     priority: round(priorityOf(c.probability, stakeOf(failure, client), failure.lifeSafety), 4),
     why: reasons(index, c),
   };
+}
+
+/** Chances in any one dwelling and in at least one, where they are not the same to three places. */
+function unitsOf({ anyOne, probability }: Condition): Pick<Risk, 'units'> {
+  if (anyOne === null || probability - anyOne < 0.0005) return {};
+  return { units: { anyOne: round(anyOne, 6), atLeastOne: round(probability, 6) } };
 }
 
 type Cause = Condition['causes'][number]['cause'];
@@ -100,6 +107,14 @@ function reasons(index: BaseIndex, c: Condition): Reason[] {
       kind: 'clue',
       say: `${clue.say} Odds times ${round(clue.ratio, 2)}.`,
       grade: null,
+      source: [],
+    });
+  const { units } = unitsOf(c);
+  if (units !== undefined)
+    list.push({
+      kind: 'input',
+      say: `Each of the ${c.state.units?.count ?? 0} dwellings has its own: in any one of them ${percent(units.anyOne)}, in at least one ${percent(units.atLeastOne)}. Before any clue, half of such houses are taken as renewed as one, the others dwelling by dwelling.`,
+      grade: 'practice',
       source: [],
     });
   if (c.applies < 1)

@@ -1,6 +1,7 @@
 import type { BaseIndex } from '../base-index.ts';
 import type { SystemState } from '../belief/believe.ts';
 import { leftoverOdds } from '../belief/leftovers.ts';
+import { machineless } from '../belief/machineless.ts';
 import { type OddsSpread, oddsRange, oddsSpread } from '../belief/ranges.ts';
 import { ageTable } from '../condition/age-table.ts';
 import { presenceOfRow, presenceOfRows } from '../condition/presence.ts';
@@ -42,30 +43,35 @@ function makeBelief(
   const spread = oddsSpread(index, system, house.place.state);
   const { hiddenTotal, reachableTotal } = ageTable(state);
   const materials = kernels.ids
-    .map((id, m): MaterialBelief => {
-      const [reachable, hidden] = [reachableTotal[m] ?? 0, hiddenTotal[m] ?? 0];
+    .flatMap((id, m): MaterialBelief[] => {
+      const left = leftovers.get(id);
+      const disconnected = round(left?.disconnected ?? 0, 6);
       const anywhere = presenceOfRow(state, m);
-      return {
-        material: id,
-        title: id === 'none' ? withoutIt(system) : (index.materials.get(id)?.title ?? id),
-        reachable: round(reachable, 6),
-        hidden: round(hidden, 6),
-        anywhere: round(anywhere, 6),
-        disconnected: round(leftovers.get(id)?.disconnected ?? 0, 6),
-        removed: rounded(leftovers.get(id)?.removed),
-        installed: {
-          reachable: quantiles(state.tables.reachable[m], reachable, kernels.from),
-          hidden: quantiles(state.tables.hidden[m], hidden, kernels.from),
+      if (round(anywhere, 6) <= LEAST && disconnected <= LEAST_LEFT) return [];
+      const reachable = reachableTotal[m] ?? 0;
+      const hidden = hiddenTotal[m] ?? 0;
+      return [
+        {
+          material: id,
+          title: id === 'none' ? withoutIt(system) : (index.materials.get(id)?.title ?? id),
+          reachable: round(reachable, 6),
+          hidden: round(hidden, 6),
+          anywhere: round(anywhere, 6),
+          disconnected,
+          removed: rounded(left?.removed),
+          installed: {
+            reachable: quantiles(state.tables.reachable[m], reachable, kernels.from),
+            hidden: quantiles(state.tables.hidden[m], hidden, kernels.from),
+          },
+          range: {
+            reachable: rangeOf(reachable, spread.reachable),
+            hidden: rangeOf(hidden, spread.hidden),
+            anywhere: rangeOf(anywhere, spread.hidden),
+          },
+          ...unitsOf(state, m),
         },
-        range: {
-          reachable: rangeOf(reachable, spread.reachable),
-          hidden: rangeOf(hidden, spread.hidden),
-          anywhere: rangeOf(anywhere, spread.hidden),
-        },
-        ...unitsOf(state, m),
-      };
+      ];
     })
-    .filter((m) => m.anywhere > LEAST || m.disconnected > 0.005)
     .sort((a, b) => b.anywhere - a.anywhere || (a.material < b.material ? -1 : 1));
   const having = havingIt(index, state);
   const replaced = system.portions.hidden === null ? null : replacedOdds(state, new Set(having));
@@ -85,8 +91,9 @@ function withoutIt({ group, title }: SystemState['system']): string {
   return group === 'hazard' ? 'None of the kinds listed' : `No ${title.toLowerCase()}`;
 }
 
-/** Odds below this are not listed. */
+/** Odds up to this are not listed, nor is what was there once and is left behind up to that. */
 const LEAST = 1e-5;
+const LEAST_LEFT = 0.005;
 
 function rangeOf(p: number, spread: OddsSpread): [number, number] {
   const [low, high] = oddsRange(p, spread);
@@ -94,10 +101,9 @@ function rangeOf(p: number, spread: OddsSpread): [number, number] {
 }
 
 /** Rows of the materials that are the system, not the lack of it. */
-function havingIt(index: BaseIndex, { kernels }: SystemState): number[] {
-  return kernels.ids.flatMap((id, m) =>
-    id !== 'none' && index.materials.get(id)?.lacks !== true ? [m] : [],
-  );
+function havingIt(index: BaseIndex, { kernels, system }: SystemState): number[] {
+  const without = machineless(index, system.id, kernels.ids);
+  return kernels.ids.flatMap((_, m) => (without.has(m) ? [] : [m]));
 }
 
 /** Odds over the dwellings of the house; nothing where it has one, or the system serves all. */

@@ -11,13 +11,18 @@ const FIRST = 5;
  * that make the ranges, and the list is ranked anew in each. `ranked` is the list, most pressing first. */
 export function risksSurvive(ranked: readonly Condition[], client: readonly string[]): RisksSurvive | null {
   if (ranked.length <= FIRST) return null;
-  const stakes = ranked.map((c) => stakeOf(c.failure, client));
-  const priority = new Float64Array(ranked.length);
-  let [same, stay] = [0, 0];
+  const n = ranked.length;
+  // Draw by draw, the priorities of all.
+  const priorities = new Float64Array(DRAWS * n);
+  ranked.forEach(({ failure, draws }, i) => {
+    const stake = stakeOf(failure, client);
+    for (let d = 0; d < DRAWS; d++)
+      priorities[d * n + i] = priorityOf(draws[d] as number, stake, failure.lifeSafety);
+  });
+  let same = 0;
+  let stay = 0;
   for (let d = 0; d < DRAWS; d++) {
-    ranked.forEach((c, i) => {
-      priority[i] = priorityOf(c.draws[d] ?? 0, stakes[i] ?? 0, c.failure.lifeSafety);
-    });
+    const priority = priorities.subarray(d * n, (d + 1) * n);
     let kept = 0;
     for (let i = 0; i < FIRST; i++) if (above(priority, i) < FIRST) kept++;
     stay += kept;

@@ -6,6 +6,7 @@ import { presence } from '../condition/presence.ts';
 import type { House } from '../house/house.ts';
 import { log, round } from '../numerics/functions.ts';
 import type { Contradiction, Reason, Replaced } from '../plan-types.ts';
+import { formReasons } from './form-reason.ts';
 import type { LeftOut } from './left-out.ts';
 import { percent } from './percent.ts';
 
@@ -17,27 +18,63 @@ interface Ready {
   replaced: Replaced | null;
 }
 
-/** How a system's numbers came about, in order: shares, renewal, place, clues, inputs, and what they were checked
+/** How a system's numbers came about, in order: shares, renewal, place, form, clues, inputs, and what they were checked
  * against. */
 export function systemReasons(index: BaseIndex, house: House, state: SystemState, ready: Ready): Reason[] {
   const title = (id: string): string => (id === 'none' ? 'none' : (index.materials.get(id)?.title ?? id));
-  const fit = fitOf(index.base, state.system.id, house.place.state);
-  const elsewhere = index.base.fits.find((f) => f.system === state.system.id);
+  const { fit, shares, place, checked } = lastingReasons(index, house, state, title);
   return [
-    sharesReason(state, fit, title),
+    shares,
     renewalReason(state, fit, ready.replaced),
-    ...placeReasons(index, house, state, title),
-    ...state.clues.map((met) => clueReason(index, state, met.clue.id, ready.leftOut, title)),
+    ...place,
+    ...formReasons(index, house, state, title),
+    ...[...new Set(state.clues.map((met) => met.clue.id))].map((id) =>
+      clueReason(index, state, id, ready.leftOut, title),
+    ),
     ...ready.conflicts.map(conflictReason),
     ...yearsReason(state),
-    checkedReason(index, state, fit ?? elsewhere, fit !== undefined),
+    checked,
   ];
+}
+
+/** What no clue changes, as long as the part's mean year stays. */
+interface Lasting {
+  year: number;
+  fit: Fit | undefined;
+  shares: Reason;
+  place: Reason[];
+  checked: Reason;
+}
+
+const lasting = new WeakMap<SystemState['kernels'], Lasting>();
+
+/** Made once for each process: one system in one place. */
+function lastingReasons(index: BaseIndex, house: House, state: SystemState, title: Title): Lasting {
+  const { kernels, system, years } = state;
+  const year = Math.round(years.reduce((total, y) => total + y.p * y.value, 0));
+  const ready = lasting.get(kernels);
+  if (ready?.year === year) return ready;
+  const fit = fitOf(index.base, system.id, house.place.state);
+  const elsewhere = index.base.fits.find((f) => f.system === system.id);
+  const made = {
+    year,
+    fit,
+    shares: sharesReason(state, year, fit, title),
+    place: placeReasons(index, house, state, title),
+    checked: checkedReason(index, state, fit ?? elsewhere, fit !== undefined),
+  };
+  lasting.set(kernels, made);
+  return made;
 }
 
 type Title = (id: string) => string;
 
-function sharesReason({ kernels, system, years }: SystemState, fit: Fit | undefined, title: Title): Reason {
-  const year = Math.round(years.reduce((total, y) => total + y.p * y.value, 0));
+function sharesReason(
+  { kernels, system }: SystemState,
+  year: number,
+  fit: Fit | undefined,
+  title: Title,
+): Reason {
   const t = Math.max(0, Math.min(kernels.last, year - kernels.from));
   const fresh = kernels.ids
     .map((id, m) => ({ id, share: kernels.sNew[m]?.[t] ?? 0 }))
@@ -80,7 +117,9 @@ function placeReasons(index: BaseIndex, house: House, { system }: SystemState, t
       .sort(([, a], [, b]) => Math.abs(log(b)) - Math.abs(log(a)))
       .slice(0, MOST_FACTORS)
       .map(([id, f]) => `${title(id)} times ${round(f, 2)}`)
-      .join(', ')}.`,
+      .join(
+        ', ',
+      )}.${r.pace === undefined ? '' : ` Waves of renewal ran there at ${round(r.pace, 2)} times the nation's pace.`}`,
     grade: r.grade,
     source: r.source,
   }));
@@ -107,15 +146,38 @@ function clueReason(
     if (Math.abs(is - was) > Math.abs(moved.is - moved.was)) moved = { id: material, was, is };
   }
   const effect =
-    moved.id === 'none'
+    moved.id === 'none' || percent(moved.was) === percent(moved.is)
       ? 'moves the materials little'
       : `moves ${title(moved.id)} from ${percent(moved.was)} to ${percent(moved.is)}`;
+  const dated = clue?.dated === undefined ? '' : datedInWords(yearWithin(without), yearWithin(state));
   return {
     kind: 'clue',
-    say: `${clue?.say ?? id} This ${effect}.${clue?.caution === undefined ? '' : ` ${clue.caution}`}`,
+    say: `${clue?.say ?? id} This ${effect}${dated}.${clue?.caution === undefined ? '' : ` ${clue.caution}`}`,
     grade: clue?.grade ?? null,
     source: clue?.source ?? [],
   };
+}
+
+/** What a dated clue did to the year of what is within reach. */
+function datedInWords(was: number | null, is: number | null): string {
+  if (was === null || is === null || was === is) return '';
+  return `; what is within reach is then mostly of about ${is}, not ${was}`;
+}
+
+/** Median year of what is within reach, where the house has the system. */
+function yearWithin({ kernels, tables }: SystemState): number | null {
+  const years = new Float64Array(kernels.last + 1);
+  tables.reachable.forEach((row, m) => {
+    if (kernels.ids[m] !== 'none')
+      for (let t = 0; t < row.length; t++) years[t] = (years[t] ?? 0) + (row[t] ?? 0);
+  });
+  const half = years.reduce((sum, p) => sum + p, 0) / 2;
+  let reached = 0;
+  const t = years.findIndex((p) => {
+    reached += p;
+    return half > 0 && reached >= half;
+  });
+  return t < 0 ? null : kernels.from + t;
 }
 
 function conflictReason({ say, leastSurprising }: Contradiction): Reason {

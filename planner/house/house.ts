@@ -118,7 +118,9 @@ export interface House {
   occupied: 'occupied' | 'vacant' | 'unknown';
   utilities: 'on' | 'off' | 'unknown';
   parts: Part[];
-  clues: { id: string; year: number | null; part: string; unit: number }[];
+  /** `impliedBy` names the clue told whose sight this one is too: it speaks of its own system, not again of the build
+   * year and the owners. */
+  clues: { id: string; year: number | null; part: string; unit: number; impliedBy?: string }[];
   client: string[];
   visit: {
     minutes: number;

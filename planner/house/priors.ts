@@ -1,6 +1,7 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import type { State } from '../../knowledge/schema/place.ts';
 import { exp } from '../numerics/functions.ts';
+import { divisionFactor } from './division-factors.ts';
 import type { Form, Foundation, Fuel, Odds, Roof, Sewer, Wall, Water } from './house.ts';
 
 /** Odds of inputs that nobody gave. Graded common practice unless a source is named; they only spread what is
@@ -64,43 +65,35 @@ export function roofPrior(form: Odds<Form>): Odds<Roof> {
   ];
 }
 
-/** Foundation kinds of houses of the years, climate zone, form and census division, from survey shares; the nation's
+/** Foundation kinds of houses of the years, climate zones, form and census division, from survey shares; the nation's
  * if the place is unknown. Houses of two to four units are taken as detached ones: no survey tells them apart. */
 export function foundationPrior(
   base: Base,
-  zone: string | null,
+  zones: Odds<string> | null,
   years: Odds<number>,
   form: Odds<Form>,
   division: string | null = null,
 ): Odds<Foundation> {
-  const { kinds, vintages, byZone, rowByZone, byDivision } = base.places.foundations;
-  const local = byDivision[division ?? ''];
-  const factors = kinds.map((kind) => (local === undefined ? 1 : divisionFactor(local, kind)));
-  const row = form.reduce((sum, f) => sum + (f.value === 'row' ? f.p : 0), 0);
+  const { kinds, vintages, byZone, rowByZone } = base.places.foundations;
+  const factors = years.map(({ value }) =>
+    kinds.map(divisionFactor(base.places.foundations, division, value)),
+  );
   const odds = kinds.map((value) => ({ value, p: 0 }));
-  for (const [tables, weight] of [
-    [byZone, 1 - row],
-    [rowByZone, row],
-  ] as const) {
-    const table = tables[zone ?? 'ALL'] ?? tables.ALL ?? [];
-    for (const { value: year, p } of years) {
-      const shares = (table[vintageOf(vintages, year)] ?? []).map((s, i) => s * (factors[i] ?? 1));
+  const row = form.reduce((sum, f) => sum + (f.value === 'row' ? f.p : 0), 0);
+  const add = (table: number[][], weight: number): void => {
+    years.forEach(({ value: year, p }, y) => {
+      const shares = (table[vintageOf(vintages, year)] ?? []).map((s, i) => s * (factors[y]?.[i] ?? 1));
       const whole = shares.reduce((sum, s) => sum + s, 0);
       odds.forEach((o, i) => {
         o.p += whole > 0 ? (weight * p * (shares[i] ?? 0)) / whole : 0;
       });
-    }
+    });
+  };
+  for (const { value: zone, p } of zones ?? [{ value: 'ALL', p: 1 }]) {
+    add(byZone[zone] ?? byZone.ALL ?? [], p * (1 - row));
+    add(rowByZone[zone] ?? rowByZone.ALL ?? [], p * row);
   }
   return normalised(odds.filter((o) => o.p > 0));
-}
-
-function divisionFactor(
-  local: Base['places']['foundations']['byDivision'][string],
-  kind: Foundation,
-): number {
-  if (kind === 'slab') return local.slab;
-  if (kind === 'mixed') return local.mixed;
-  return kind.startsWith('basement') ? local.basement : 1;
 }
 
 /** States where houses of these years stand, by how many of them stand in each. */

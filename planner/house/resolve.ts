@@ -1,4 +1,6 @@
 import type { Base } from '../../knowledge/schema/base.ts';
+import { indexBase } from '../base-index.ts';
+import { bareClue, NOT } from '../belief/not-met.ts';
 import { type Here, hereOf } from '../places/here.ts';
 import type { Form, Foundation, House, HouseInput, Odds, Part, PartInput } from './house.ts';
 import {
@@ -11,6 +13,7 @@ import {
   WALL_PRIOR,
   WATER_PRIOR,
 } from './priors.ts';
+import { oddsByClues, withImplied } from './told.ts';
 import { ACCEPTED, nearest } from './words.ts';
 import { readYears, representative, YEARS_ACCEPTED } from './years.ts';
 
@@ -21,6 +24,9 @@ export interface Problem {
   accepted: string;
   nearest: string | null;
 }
+
+/** No paper or plate of a house in this country is older. */
+const OLDEST_PAPER = 1600;
 
 /** Vague years are summed over at this many representative years. */
 const YEAR_NODES = 6;
@@ -35,24 +41,33 @@ export function resolveHouse(base: Base, input: HouseInput): { house: House } | 
 
   const units = reader.whole('units', input.units, 1, 4);
   const givenForm = reader.word('form', input.form, ACCEPTED.form);
+  const dwellings = units ?? (givenForm === 'two-to-four' ? 2 : 1);
   const form = formOdds(givenForm, units);
-  const parts = input.parts.map((part, i) => readPart(base, reader, part, i, { asOf, here, form }));
-  if (parts.length === 0) reader.report('parts', '', 'at least one part', null);
+  const read = input.parts.map((part, i) => readPart(base, reader, part, i, { asOf, here, form }));
+  if (read.length === 0) reader.report('parts', '', 'at least one part', null);
+  const index = indexBase(base);
+  const clues = withImplied(index, readClues(base, reader, input, read, dwellings, asOf));
+  const parts = read.map((part) => {
+    const here = clues.filter((clue) => clue.part === part.name);
+    return { ...part, roof: oddsByClues(index, here, 'roof', part.roof) };
+  });
+  const byClues = <T extends string>(name: 'water' | 'sewer' | 'fuel', odds: Odds<T>): Odds<T> =>
+    oddsByClues(index, clues, name, odds);
 
   const team = reader.whole('team', input.visit?.team, 1, 4) ?? 1;
   const house: House = {
     asOf,
     place: { ...place, coast: reader.coast(input.coast, here) },
     form,
-    units: units ?? (givenForm === 'two-to-four' ? 2 : 1),
+    units: dwellings,
     area: reader.whole('area', input.area, 200, 20000) ?? 1600,
-    water: reader.odds('water', input.water, ACCEPTED.water, WATER_PRIOR),
-    sewer: reader.odds('sewer', input.sewer, ACCEPTED.sewer, SEWER_PRIOR),
-    fuel: reader.odds('fuel', input.fuel, ACCEPTED.fuel, fuelPrior(region)),
+    water: byClues('water', reader.odds('water', input.water, ACCEPTED.water, WATER_PRIOR)),
+    sewer: byClues('sewer', reader.odds('sewer', input.sewer, ACCEPTED.sewer, SEWER_PRIOR)),
+    fuel: byClues('fuel', reader.odds('fuel', input.fuel, ACCEPTED.fuel, fuelPrior(region))),
     occupied: reader.word('occupied', input.occupied, ACCEPTED.occupied) ?? 'unknown',
     utilities: reader.word('utilities', input.utilities, ACCEPTED.utilities) ?? 'unknown',
     parts,
-    clues: readClues(base, reader, input, parts, units ?? (givenForm === 'two-to-four' ? 2 : 1)),
+    clues,
     client: (input.client ?? []).flatMap((word) => reader.word('client', word, ACCEPTED.client) ?? []),
     visit: {
       minutes: reader.whole('minutes', input.visit?.minutes, 20, 960) ?? 240,
@@ -99,7 +114,7 @@ function readPart(base: Base, reader: InputReader, input: PartInput, index: numb
   const kind = reader.word('foundation', input.foundation, ACCEPTED.foundation);
   const foundation: Odds<Foundation> =
     kind === null
-      ? foundationPrior(base, at.here?.zone ?? null, years, at.form, at.here?.state.division ?? null)
+      ? foundationPrior(base, at.here?.zones ?? null, years, at.form, at.here?.state.division ?? null)
       : [{ value: kind, p: 1 }];
   const meanYear = years.reduce((sum, y) => sum + y.p * y.value, 0);
   const region = at.here?.state.region ?? null;
@@ -120,12 +135,14 @@ function readClues(
   input: HouseInput,
   parts: Part[],
   units: number,
+  asOf: number,
 ): House['clues'] {
-  const ids = base.clues.map((c) => c.id);
-  return (input.clues ?? []).flatMap((clue) => {
-    const known = base.clues.find((c) => c.id === clue.id);
+  const { clues } = indexBase(base);
+  const given = input.clues ?? [];
+  return given.flatMap((clue) => {
+    const known = clues.get(clue.id);
     if (known === undefined) {
-      reader.report('clue', clue.id, 'a clue id (see datestone clues)', nearest(clue.id, ids));
+      reader.unknownClue(base, clue.id);
       return [];
     }
     const year = clue.year ?? null;
@@ -133,19 +150,62 @@ function readClues(
       reader.report('clue', clue.id, `${clue.id}=YEAR: this clue needs the year it gives`, null);
       return [];
     }
-    const part = clue.part ?? parts[0]?.name ?? 'main block';
-    if (!parts.some((p) => p.name === part)) {
-      reader.report('clue part', part, `one of: ${parts.map((p) => p.name).join(', ')}`, null);
+    if (known.dated === undefined && year !== null) {
+      reader.report('clue', `${clue.id}=${year}`, `${clue.id} without a year: it dates nothing`, null);
       return [];
     }
-    const unit = reader.whole('clue unit', clue.unit, 1, units) ?? 1;
+    if (year !== null && (year < OLDEST_PAPER || (asOf > 0 && year > asOf))) {
+      reader.report('clue', `${clue.id}=${year}`, `a year from ${OLDEST_PAPER} to ${asOf}`, null);
+      return [];
+    }
+    const part = clue.part ?? parts[0]?.name ?? 'main block';
+    if (!parts.some((p) => p.name === part)) {
+      const named = parts.map((p) => `${clue.id}@${p.name}`);
+      reader.report('clue part', `${clue.id}@${part}`, `a part of the house: ${named.join(', ')}`, null);
+      return [];
+    }
+    const unit = clue.unit ?? 1;
+    if (!(Number.isInteger(unit) && unit >= 1 && unit <= units)) {
+      reader.report('clue unit', `${clue.id}#${unit}`, dwellingsAccepted(clue.id, units), null);
+      return [];
+    }
+    const other = given.find(
+      (o) => o.id === `${NOT}${clue.id}` && o.part === clue.part && o.unit === clue.unit,
+    );
+    if (other !== undefined) {
+      reader.report('clue', other.id, `${clue.id} once: it was met, or it was not`, null);
+      return [];
+    }
     return [{ id: clue.id, year, part, unit }];
   });
+}
+
+function dwellingsAccepted(id: string, units: number): string {
+  return units === 1
+    ? `${id} without a dwelling, or say how many dwellings the house has (units, 2 to 4)`
+    : `${id}#1 to ${id}#${units}: the house has ${units} dwellings`;
 }
 
 /** Reads single inputs and gathers the problems. */
 class InputReader {
   readonly problems: Problem[] = [];
+
+  unknownClue(base: Base, id: string): void {
+    const ids = base.clues.map((c) => c.id);
+    const bare = bareClue(id);
+    if (bare !== id && ids.includes(bare))
+      this.report(
+        'clue',
+        id,
+        `${bare}, if it was met: a paper, hearsay or a date can't be looked for and missed`,
+        null,
+      );
+    else {
+      const near = nearest(bare, ids);
+      const not = bare === id || near === null ? '' : NOT;
+      this.report('clue', id, 'a clue id (see datestone clues)', near === null ? null : `${not}${near}`);
+    }
+  }
 
   report(option: string, value: string, accepted: string, near: string | null): void {
     this.problems.push({ option, value, accepted, nearest: near });

@@ -1,5 +1,5 @@
 import type { When } from '../../knowledge/schema/common.ts';
-import type { House, Odds, Part } from './house.ts';
+import type { Foundation, House, Odds, Part } from './house.ts';
 
 /** Odds that something applies to a part of a house: the product over the conditions named, each summed over
  * what the input may be. No condition: 1. */
@@ -19,9 +19,20 @@ export function whenOdds(when: When | undefined, house: House, part: Part): numb
       .filter((y) => y.value >= (builtFrom ?? 0) && y.value < (builtBefore ?? 9999))
       .reduce((sum, y) => sum + y.p, 0);
   if (when.storeysAtLeast !== undefined && part.storeys < when.storeysAtLeast) p = 0;
+  if (when.levelsAtLeast !== undefined && part.storeys < when.levelsAtLeast)
+    p *= part.storeys + 1 < when.levelsAtLeast ? 0 : among(part.foundation, WITH_CELLAR);
   if (when.unitsAtLeast !== undefined && house.units < when.unitsAtLeast) p = 0;
   return p;
 }
+
+/** Foundations that may hold a storey: part of a mixed one often does. */
+const WITH_CELLAR: readonly Foundation[] = [
+  'basement-stone',
+  'basement-brick',
+  'basement-block',
+  'basement-concrete',
+  'mixed',
+];
 
 function among<T>(odds: Odds<T>, accepted: readonly T[]): number {
   return odds.reduce((sum, o) => sum + (accepted.includes(o.value) ? o.p : 0), 0);

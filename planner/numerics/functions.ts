@@ -38,6 +38,9 @@ export function exp(x: number): number {
   return series * (BETWEEN[n + HALF - power * CUTS] as number) * (POWERS[power + LEAST_POWER] as number);
 }
 
+/** 1/23, 1/21, ... 1/3. */
+const ODD_PARTS = Float64Array.from({ length: 11 }, (_, i) => 1 / (23 - 2 * i));
+
 /** Natural logarithm of x > 0, relative error below 1e-15; minus infinity at 0. */
 export function log(x: number): number {
   if (x === 0) return Number.NEGATIVE_INFINITY;
@@ -55,7 +58,7 @@ export function log(x: number): number {
   const s = (m - 1) / (m + 1);
   const s2 = s * s;
   let sum = 0;
-  for (let n = 23; n >= 3; n -= 2) sum = s2 * (1 / n + sum);
+  for (let i = 0; i < ODD_PARTS.length; i++) sum = s2 * ((ODD_PARTS[i] as number) + sum);
   return 2 * s * (1 + sum) + k * LN2_LOW + k * LN2_HIGH;
 }
 

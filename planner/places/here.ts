@@ -1,6 +1,6 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import type { State } from '../../knowledge/schema/place.ts';
-import type { Coast, House } from '../house/house.ts';
+import type { Coast, House, Odds } from '../house/house.ts';
 
 /** A place as the planner takes it: its state, and what its ZIP prefix says more finely. */
 export interface Here {
@@ -9,6 +9,8 @@ export interface Here {
   decay: number;
   /** Energy-code climate zone and EPA radon zone. */
   zone: string;
+  /** Odds of climate zones: one where a ZIP says which, else those of the state's houses. */
+  zones: Odds<string>;
   radonZone: number;
   /** How far salt water is, as answered. */
   shore: Coast | 'unknown';
@@ -23,6 +25,7 @@ export function hereOf(base: Base, place: House['place']): Here | null {
     state,
     decay: area?.own[place.given.slice(3)] ?? area?.decay ?? state.decay[1],
     zone: area?.zone ?? state.zone,
+    zones: area === undefined ? zonesOf(state) : [{ value: area.zone, p: 1 }],
     radonZone: area?.radonZone ?? state.radonZone,
     shore: place.coast,
   };
@@ -35,5 +38,17 @@ export function sourcesOfField(base: Base, state: State | null, field: keyof Sta
 
 /** A whole state, the shore not asked for. */
 export function anywhereIn(state: State): Here {
-  return { state, decay: state.decay[1], zone: state.zone, radonZone: state.radonZone, shore: 'unknown' };
+  return {
+    state,
+    decay: state.decay[1],
+    zone: state.zone,
+    zones: zonesOf(state),
+    radonZone: state.radonZone,
+    shore: 'unknown',
+  };
+}
+
+/** Odds of climate zones of a house somewhere in a state. */
+export function zonesOf(state: Pick<State, 'zones'>): Odds<string> {
+  return Object.entries(state.zones).map(([value, p]) => ({ value, p }));
 }

@@ -1,6 +1,7 @@
 import type { Clue } from '../../knowledge/schema/clue.ts';
 import type { BaseIndex } from '../base-index.ts';
 import type { SystemState } from '../belief/believe.ts';
+import { bareClue, notMet } from '../belief/not-met.ts';
 import type { Condition } from '../condition/condition.ts';
 import type { House } from '../house/house.ts';
 import { whenOdds } from '../house/when.ts';
@@ -8,6 +9,7 @@ import { round } from '../numerics/functions.ts';
 import type { Look, PlanQuestion } from '../plan-types.ts';
 import { Looking, worthOfTelling } from '../value/information.ts';
 import { stakeOf } from '../value/stakes.ts';
+import { worthOfYears } from '../value/year-worth.ts';
 
 /** A question is shown where its subject is in the house with at least these odds. */
 const WORTH_ASKING_ODDS = 0.1;
@@ -23,7 +25,10 @@ export function ask(
   conditions: Condition[],
 ): { questions: PlanQuestion[]; looks: Look[] } {
   const worthOf = worths(index, house, states, conditions);
-  return { questions: questions(index, house, states, conditions, worthOf), looks: looks(index, worthOf) };
+  return {
+    questions: questions(index, house, states, conditions, worthOf),
+    looks: looks(index, worthOf, house.clues),
+  };
 }
 
 /** What looking for each clue is worth that was not met yet. A system of several parts is asked about once, for the
@@ -34,7 +39,7 @@ function worths(
   states: SystemState[],
   conditions: Condition[],
 ): Map<string, number> {
-  const met = new Set(house.clues.map((c) => c.id));
+  const known = new Set(house.clues.map((c) => bareClue(c.id)));
   const own = new Map<SystemState, Condition[]>();
   const first = new Map<string, Condition>();
   for (const c of conditions) {
@@ -53,10 +58,29 @@ function worths(
   const worthOf = new Map<string, number>();
   for (const clue of index.base.clues) {
     const system = systems.get(clue.system);
-    if (system === undefined || met.has(clue.id)) continue;
+    if (system === undefined || known.has(clue.id)) continue;
     worthOf.set(clue.id, system.applies * (system.reading(clue) + worthOfTelling(clue, first, house.client)));
   }
+  addYears(index, house, states, conditions, worthOf);
   return worthOf;
+}
+
+/** Adds what clues to the build year itself tell of a vague one, but for those of a group that was told of already. */
+function addYears(
+  index: BaseIndex,
+  house: House,
+  states: SystemState[],
+  conditions: Condition[],
+  worthOf: Map<string, number>,
+): void {
+  const years = states[0]?.years ?? [];
+  if (years.length < 2) return;
+  const told = new Set(house.clues.map(({ id }) => index.clues.get(id)?.group));
+  for (const clue of index.base.clues) {
+    const worth = worthOf.get(clue.id);
+    if (clue.built === undefined || worth === undefined || told.has(clue.group)) continue;
+    worthOf.set(clue.id, worth + worthOfYears(clue, years, conditions, house.client));
+  }
 }
 
 /** What each clue's reading would tell, worked out once for each state and its conditions. */
@@ -129,7 +153,15 @@ function unsureness(c: Condition): number {
   return 2 * c.probability * (1 - c.probability) + (c.high - c.low) / 4;
 }
 
-function looks(index: BaseIndex, worthOf: Map<string, number>): Look[] {
+/** The group of a clue that a record alone can tell: once read, its other answers are not worth looking for. */
+function readOnce(index: BaseIndex, id: string): string[] {
+  const clue = index.clues.get(id);
+  return clue !== undefined && clue.dated === undefined && clue.where.every((w) => w === 'record')
+    ? [clue.group]
+    : [];
+}
+
+function looks(index: BaseIndex, worthOf: Map<string, number>, told: House['clues']): Look[] {
   const before = index.base.clues
     .filter(
       (c) => c.where.some((w) => w === 'photos' || w === 'record' || w === 'seller') && c.dated === undefined,
@@ -137,7 +169,7 @@ function looks(index: BaseIndex, worthOf: Map<string, number>): Look[] {
     .map((c) => ({ clue: c, worth: worthOf.get(c.id) ?? 0 }))
     .filter((l) => l.worth > 1e-4)
     .sort((a, b) => b.worth - a.worth || (a.clue.id < b.clue.id ? -1 : 1));
-  const groups = new Set<string>();
+  const groups = new Set(told.flatMap(({ id }) => readOnce(index, id)));
   const chosen: Look[] = [];
   for (const { clue, worth } of before) {
     if (groups.has(clue.group) || chosen.length === LOOKS) continue;
@@ -148,6 +180,7 @@ function looks(index: BaseIndex, worthOf: Map<string, number>): Look[] {
       where: clue.where,
       worth: round(worth, 3),
       system: clue.system,
+      missable: notMet(clue) !== null,
     });
   }
   return chosen;

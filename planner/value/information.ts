@@ -1,6 +1,7 @@
 import type { Clue } from '../../knowledge/schema/clue.ts';
 import type { SystemState } from '../belief/believe.ts';
 import { CLAMP } from '../belief/evidence.ts';
+import { MET_IF_FAILED, missedReads } from '../belief/not-met.ts';
 import { ageTable } from '../condition/age-table.ts';
 import { oddsTimes, type Scaled } from '../condition/causes.ts';
 import { type Condition, oddsIf } from '../condition/condition.ts';
@@ -37,7 +38,7 @@ export class Looking {
       for (let i = 0; i < this.#conditions.length; i++) {
         const c = this.#conditions[i];
         if (c !== undefined)
-          sum += (this.#stakes[i] as number) * odds * Math.abs(oddsIf(c, after) - c.probability);
+          sum += (this.#stakes[i] as number) * odds * Math.abs(oddsIf(c, after) - c.byTables);
       }
     }
     return sum;
@@ -111,8 +112,8 @@ export function worthOfTelling(
   for (const { failure, ratio } of told(clue)) {
     const c = conditionOf.get(failure);
     if (c === undefined || c.probability <= 0) continue;
-    // Met in six houses of ten that have the failure mode (practice), and by the ratio less often in others.
-    const hit = Math.min(0.6, 0.6 * ratio);
+    // By the ratio less often in houses that do not have the failure mode.
+    const hit = Math.min(MET_IF_FAILED, MET_IF_FAILED * ratio);
     const odds = hit * c.probability + (hit / ratio) * (1 - c.probability);
     const moved = oddsTimes(c.probability, ratio);
     sum += stakeOf(c.failure, client) * 2 * clamp(odds, 0, 1) * Math.abs(moved - c.probability) * 0.5;
@@ -143,13 +144,14 @@ function outcomesOf(clue: Clue, ids: readonly string[]): { met: Outcome; missed:
 
 const outcomes = new WeakMap<Clue, { met: Outcome; missed: Outcome }>();
 
-function outcomeOf({ reads }: Clue, ids: readonly string[], met: boolean): Outcome {
+function outcomeOf(clue: Clue, ids: readonly string[], met: boolean): Outcome {
+  const reads = met ? clue.reads : missedReads(clue);
   const chances = (reading: Clue['reads']['reachable']): Float64Array => {
     const row = new Float64Array(ids.length).fill(1);
     if (reading !== undefined)
       ids.forEach((id, m) => {
         const chance = reading[id] ?? reading.else ?? 0;
-        row[m] = clamp(met ? chance : 1 - chance, 1 / CLAMP, 1);
+        row[m] = clamp(chance, 1 / CLAMP, 1);
       });
     return row;
   };

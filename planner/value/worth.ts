@@ -20,10 +20,16 @@ export class Worth {
     this.#missed.fill(1);
   }
 
-  /** Starts again with other worths of the targets. */
-  resetWith(worth: Float64Array): void {
+  /** Starts again with other worths of the targets, and with what is missed already of each. */
+  resetWith(worth: Float64Array, missed: Float64Array): void {
     this.#worth = worth;
-    this.reset();
+    this.total = 0;
+    this.#missed.set(missed);
+  }
+
+  /** A copy of the chances that each target is still missed. */
+  missedNow(): Float64Array {
+    return this.#missed.slice();
   }
 
   /** What task i would add. */
