@@ -20,6 +20,7 @@ const SCRIPTS = [
   'cross-validate.ts',
   'design.ts',
   'fit-ames.ts',
+  'fit-form.ts',
   'fit-process.ts',
   'groups.ts',
   'likelihood.ts',

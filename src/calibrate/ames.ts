@@ -1,18 +1,25 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Form } from '../../planner/house/house.ts';
 import { numberOf, readTable, textOf } from '../csv/read-table.ts';
 
 /** Assessor records of Ames, Iowa (De Cock 2011, source `ames-housing-2011`). One row a house sold 2006 to 2010. */
 export interface AmesHouse {
   built: number;
   sold: number;
+  /** Form of the house as a plan takes it. */
+  form: Form;
+  /** Neighborhood of the record: houses of one development were often built, and re-clad, together. */
+  area: string;
   /** Class of each tested system, or null where the record gives none. */
   classes: Record<string, string | null>;
   /** Kept out of every fit: 3 of 10 parcels by a hash of the parcel id. */
   held: boolean;
   /** Fold of the cross-validation inside the fit rows, 0 to 4, by another hash of the parcel id. */
   fold: number;
+  /** Fold of a second cross-validation that keeps neighborhoods whole, 0 to 4, by a hash of the name. */
+  areaFold: number;
 }
 
 export interface TestedSystem {
@@ -121,6 +128,20 @@ const CLASS_OF: Record<string, Record<string, string>> = {
   Foundation: { CBlock: 'block', BrkTil: 'brick or tile', PConc: 'poured', Slab: 'slab', Stone: 'stone' },
 };
 
+const FORM_OF: Record<string, Form> = {
+  '1Fam': 'detached',
+  TwnhsE: 'row',
+  Twnhs: 'row',
+  Duplex: 'two-to-four',
+  '2fmCon': 'two-to-four',
+};
+
+function formOf(type: string): Form {
+  const form = FORM_OF[type];
+  if (form === undefined) throw new RangeError(`ames-train.csv: no form for Bldg Type "${type}"`);
+  return form;
+}
+
 /** Reads the open part of the records from the data folder. */
 export function readAmes(folder: string): { houses: AmesHouse[]; hash: string } {
   const path = join(folder, 'ames-train.csv');
@@ -128,11 +149,14 @@ export function readAmes(folder: string): { houses: AmesHouse[]; hash: string } 
   const houses = readTable(path).map((row) => ({
     built: numberOf(row, 'Year Built'),
     sold: numberOf(row, 'Yr Sold'),
+    form: formOf(textOf(row, 'Bldg Type')),
+    area: textOf(row, 'Neighborhood'),
     classes: Object.fromEntries(
       AMES_SYSTEMS.map(({ system, column }) => [system, CLASS_OF[column]?.[textOf(row, column)] ?? null]),
     ),
     held: hashed(`parcel ${textOf(row, 'PID')}`) < 0.3,
     fold: Math.floor(hashed(`fold ${textOf(row, 'PID')}`) * FOLDS),
+    areaFold: Math.floor(hashed(`fold ${textOf(row, 'Neighborhood')}`) * FOLDS),
   }));
   return { houses, hash };
 }

@@ -1,9 +1,11 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readKnowledge } from '../knowledge/read.ts';
+import { agesStep } from './ages-step.ts';
 import { amesStep } from './ames-step.ts';
 import { withSections } from './calibration-page.ts';
 import { datingStep } from './dating.ts';
+import { divisionsStep } from './divisions-step.ts';
 import { fitsSection } from './fits-section.ts';
 import { foldsStep } from './folds-step.ts';
 import { problemsStep } from './problems-step.ts';
@@ -19,6 +21,8 @@ const STEPS: Step[] = [
   amesStep,
   foldsStep,
   surveysStep,
+  agesStep,
+  divisionsStep,
   problemsStep,
   datingStep,
   { id: 'fits', sections: ({ base }) => [fitsSection(base)] },

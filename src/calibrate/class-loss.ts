@@ -1,5 +1,5 @@
 import type { Material } from '../../knowledge/schema/material.ts';
-import { makeKernels } from '../../planner/belief/kernels.ts';
+import { AS_TABLED, makeKernels, type ShareFactors } from '../../planner/belief/kernels.ts';
 import type { RenewingNode } from '../../planner/belief/renewing.ts';
 import { ClassPass, type Span } from './class-pass.ts';
 import type { Process } from './parameters.ts';
@@ -48,12 +48,13 @@ export class ClassLoss {
     this.#nodes = nodes;
   }
 
-  at(process: Process): LossSlope {
+  /** `factors` move the shares of the process; slopes are by the shares so moved. */
+  at(process: Process, factors: ShareFactors = AS_TABLED): LossSlope {
     const materials = this.#materials.map((m) => ({ ...m, life: process.lives[m.id] ?? 1 }));
     const passes = this.#nodes.map(({ factor, weight }) => ({
       weight,
       pass: new ClassPass(
-        makeKernels(process, materials, this.#from, this.#asOf, () => 1, factor),
+        makeKernels(process, materials, this.#from, this.#asOf, factors, factor),
         this.#members,
       ),
       factor,

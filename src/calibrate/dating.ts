@@ -25,13 +25,19 @@ const ALL_COLUMNS = Object.keys(CARD_CLUES);
 /** Places and year of the sampled houses. */
 const SETTING = { states: ['OH', 'KY', 'GA', 'IA', 'MA', 'CA', 'WA', 'NM'], asOf: 2026 };
 
+const MET_ONLY = { ...SETTING, count: 800, allMet: false, missedToo: false };
 const SAMPLES: { name: string; options: SampleOptions }[] = [
+  { name: 'three looks, all met', options: { ...MET_ONLY, seed: 1, looks: [3, 3], allMet: true } },
+  { name: '8 to 20 looks', options: { ...MET_ONLY, seed: 2, looks: [8, 20] } },
+  { name: '40 to 60 looks', options: { ...MET_ONLY, seed: 3, looks: [40, 60] } },
   {
-    name: 'three looks, all met',
-    options: { ...SETTING, count: 800, seed: 1, looks: [3, 3], allMet: true },
+    name: '8 to 20 looks, not met told too',
+    options: { ...MET_ONLY, seed: 4, looks: [8, 20], missedToo: true },
   },
-  { name: '8 to 20 looks', options: { ...SETTING, count: 800, seed: 2, looks: [8, 20], allMet: false } },
-  { name: '40 to 60 looks', options: { ...SETTING, count: 800, seed: 3, looks: [40, 60], allMet: false } },
+  {
+    name: '40 to 60 looks, not met told too',
+    options: { ...MET_ONLY, seed: 5, looks: [40, 60], missedToo: true },
+  },
 ];
 
 /** Dating, on houses made by the model and on the assessor's cards of Ames. */
@@ -56,7 +62,7 @@ export function datingSection(
     log(`dating: ${name}`);
     return { name, houses, weighed: weigh(index, houses) };
   });
-  const old = scoreOldAlarms(samples.slice(1).flatMap((s) => s.weighed));
+  const old = scoreOldAlarms(samples.slice(1, 3).flatMap((s) => s.weighed));
   return [
     '## Dating',
     '',
@@ -69,9 +75,9 @@ export function datingSection(
     '',
     `Build year from the stock of ${SETTING.states.join(', ')} in turn, owners and history from the renewal model, clues met with the`,
     'chances the base gives. Nameplates are in, misread as often as the base takes them to be; dated papers are not. This tests',
-    'the arithmetic, not the base. Of each group of clues looked into one clue is looked for, and only what is met is told.',
-    'Where all that was looked for was met, silence hides nothing and the span should hold the year in 80% of houses; elsewhere what was looked',
-    'for and not met is knowledge that nobody told, and the spans are wider than they need be. *At 5%*: the ratio at which one true year in twenty is doubted.',
+    'the arithmetic, not the base. Of each group of clues looked into one clue is looked for. Where all that was looked for was met,',
+    'or what was not met is told too, the span should hold the year in 80% of houses; elsewhere what was looked for and not met',
+    'is knowledge that nobody told, and the spans are wider than they need be. *At 5%*: the ratio at which one true year in twenty is doubted.',
     '',
     '| houses | n | clues told | within 10 | held | years in span | true doubted | late | early | both | at 5% |',
     '| --- | --: | --: | --: | --: | --: | --: | --: | --: | --: | --: |',

@@ -1,11 +1,14 @@
 import type { Base } from '../../knowledge/schema/base.ts';
-import type { Fit } from '../../knowledge/schema/fit.ts';
+import type { Fit, FormFactors } from '../../knowledge/schema/fit.ts';
+import type { Form } from '../../planner/house/house.ts';
 import { AMES_SYSTEMS, type AmesHouse } from './ames.ts';
 import { outOfFold } from './cross-validate.ts';
-import { designOf } from './design.ts';
-import { type FitRow, fitProcess, fitSubject } from './fit-process.ts';
+import { designOf, FORM_DESIGN, formsOf } from './design.ts';
+import { type FormRow, fitForm } from './fit-form.ts';
+import { type FitSubject, fitProcess, fitSubject } from './fit-process.ts';
 import { groupsOf } from './groups.ts';
-import { roundedFit } from './rounded-fit.ts';
+import type { Process } from './parameters.ts';
+import { roundedFactors, roundedFit } from './rounded-fit.ts';
 import { worthOf } from './worth.ts';
 
 /** Systems whose records tell kinds, not machines: their fitted lives say how long a house stays with a kind. */
@@ -35,15 +38,36 @@ export function fitAmes(
       states: tested.system === 'service-equipment' ? null : ['IA'],
       keepsKind: KEEPS_KIND.includes(tested.system),
       odds: { worth, state: 'IA' },
+      ...fitForms(subject, process, houses),
       made: { ...made, rows: rows.length },
     });
   });
 }
 
 /** Rows that a fit may see: those that are not kept out and name a class. */
-export function fitRows(houses: readonly AmesHouse[], system: string): FitRow[] {
-  return houses.flatMap((house) => {
-    const name = house.classes[system] ?? null;
-    return house.held || name === null ? [] : [{ built: house.built, name }];
+export function fitRows(houses: readonly AmesHouse[], system: string): (FormRow & { form: Form })[] {
+  return houses.flatMap(({ built, form, area, held, classes }) => {
+    const name = classes[system] ?? null;
+    return held || name === null ? [] : [{ built, form, area, name }];
   });
+}
+
+/** Factors of the forms that tell something of the system; the process is held, so that a house of unknown form is what it
+ * would be without them. */
+function fitForms(subject: FitSubject, process: Process, houses: readonly AmesHouse[]): Pick<Fit, 'forms'> {
+  const { system } = subject.tested;
+  const forms = formsOf(system).map((form): [Form, FormFactors] => {
+    const rows = fitRows(houses, system).filter((r) => r.form === form);
+    const { factors, effect } = fitForm(subject, process, rows, FORM_DESIGN);
+    return [
+      form,
+      {
+        new: roundedFactors(factors.new),
+        renewal: roundedFactors(factors.renewal),
+        rows: rows.length,
+        effect: Math.round(effect * 10) / 10,
+      },
+    ];
+  });
+  return forms.length === 0 ? {} : { forms: Object.fromEntries(forms) };
 }

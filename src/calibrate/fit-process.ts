@@ -76,10 +76,16 @@ export function fitProcess(
   return parameters.apply(x);
 }
 
-function countsOf(rows: readonly FitRow[], names: string[]): Count[] {
+/** Index of a build year in tables from FROM to SEEN; years outside count as the nearest. */
+export function yearIndex(built: number): number {
+  return Math.min(SEEN - FROM, Math.max(0, built - FROM));
+}
+
+/** Houses counted by build year and class. */
+export function countsOf(rows: readonly FitRow[], names: string[]): Count[] {
   const counts = new Map<string, Count>();
   for (const { built, name } of rows) {
-    const at = Math.min(SEEN - FROM, Math.max(0, built - FROM));
+    const at = yearIndex(built);
     const of = names.indexOf(name);
     const count = counts.get(`${at} ${of}`) ?? { built: at, of, n: 0 };
     count.n++;

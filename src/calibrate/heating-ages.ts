@@ -1,92 +1,121 @@
-import { join } from 'node:path';
 import type { Base } from '../../knowledge/schema/base.ts';
-import { indexBase } from '../../planner/base-index.ts';
+import { type BaseIndex, indexBase } from '../../planner/base-index.ts';
 import { believeSystem } from '../../planner/belief/believe.ts';
-import { stockPrior } from '../../planner/house/priors.ts';
+import { stockByYear } from '../../planner/house/priors.ts';
 import { numberOf, readTable, textOf } from '../csv/read-table.ts';
+import { type AgeRow, type Ages, classOfAge } from './age-link.ts';
 import { houseIn } from './survey-forecast.ts';
 import { vintageYears } from './survey-rows.ts';
+import { SURVEY_SYSTEMS } from './survey-systems.ts';
 
-/** Ages of heating equipment as the energy survey of 2001 has them, against ours. A test: no fit knows an age. */
-export interface AgeRow {
-  equipment: string;
-  vintage: string;
-  n: number;
-  /** Share of each class of `AGE_CLASSES`. */
-  observed: number[];
-  ours: number[];
-}
-
+/** Ages of heating plants as the energy survey of 2001 has them (source `recs-2001`), against what the planner says of
+ * houses of those years. No fit of a process knows an age. */
 export const AGE_CLASSES = ['under 2', '2-4', '5-9', '10-19', '20 and more'];
 const NAMES = ['<2', '2-4', '5-9', '10-19', '20+'];
-const FIRST = [0, 2, 5, 10, 20];
-const SEEN = 2001;
-const FEWEST = 50;
+const ALL = 'all';
+const EQUIPMENT = [
+  ALL,
+  'warm-air furnace',
+  'steam/hot water',
+  'heat pump',
+  'floor/wall pipeless furnace',
+  'room heater',
+  'built-in electric',
+];
 
-const EQUIPMENT: Record<string, string[] | null> = {
-  all: null,
-  'warm-air furnace': ['gas-furnace', 'oil-furnace', 'gravity-furnace'],
-  'steam/hot water': ['hot-water-boiler', 'steam-boiler', 'coal-boiler'],
-};
+/** From the oldest on, every other vintage is fitted; the link was fitted to these and tested on the rest. */
+const VINTAGES = ['<1940', '1940s', '1950s', '1960s', '1970s', '1980s', '1990s'];
+/** The survey asked in the course of 2001: half-way between the ends of these years. */
+const SEEN = [2000, 2001];
+const OLDEST = 1880;
+/** Years that people have been in a house, on average, spread exponentially; practice. With 6 or 24 the link says much
+ * the same. */
+const STAY = 12;
 
-export function heatingAges(base: Base, folder: string): AgeRow[] {
-  const rows = readTable(join(folder, 'recs2001-heating-sf.csv')).filter(
-    (row) => textOf(row, 'table') === 'equipment_age_yr',
-  );
-  const ours = new Map<string, Map<string, number[]>>();
-  return Object.entries(EQUIPMENT).flatMap(([equipment, materials]) =>
-    ['<1940', '1940s', '1950s', '1960s', '1970s', '1980s', '1990s'].flatMap((vintage): AgeRow[] => {
+/** Rows of the survey in a table, each with the ages of the plants that answer so. `lives` multiplies the lives of machines. */
+export function heatingAges(base: Base, table: string, lives = 1): AgeRow[] {
+  const index = indexBase(withLives(base, lives));
+  const rows = readTable(table).filter((row) => textOf(row, 'table') === 'equipment_age_yr');
+  return VINTAGES.flatMap((vintage, v) => {
+    const byMaterial = agesOf(index, vintage);
+    return EQUIPMENT.flatMap((equipment): AgeRow[] => {
       const own = rows.filter(
         (row) => textOf(row, 'equipment') === equipment && textOf(row, 'year_built') === vintage,
       );
       const first = own[0];
-      if (first === undefined || numberOf(first, 'n') < FEWEST) return [];
-      const byMaterial = ours.get(vintage) ?? agesOf(base, vintage);
-      ours.set(vintage, byMaterial);
+      if (first === undefined) return [];
       const observed = NAMES.map((name) => {
         const row = own.find((r) => textOf(r, 'category') === name);
         return row === undefined ? 0 : numberOf(row, 'p_weighted');
       });
-      return [
-        { equipment, vintage, n: numberOf(first, 'n'), observed, ours: together(byMaterial, materials) },
-      ];
-    }),
-  );
+      const ages = together(byMaterial, equipment);
+      return [{ equipment, vintage, n: numberOf(first, 'n'), observed, ages, fitted: v % 2 === 0 }];
+    });
+  });
 }
 
-/** Mass of each age class by material, for a house of the vintage somewhere in the nation. */
-function agesOf(base: Base, vintage: string): Map<string, number[]> {
-  const index = indexBase(base);
+/** Rows that name a plant: those of all plants repeat them. */
+export function plantsOf(rows: AgeRow[]): AgeRow[] {
+  return rows.filter((row) => row.equipment !== ALL);
+}
+
+function withLives(base: Base, factor: number): Base {
+  const materials = base.materials.map((m) =>
+    m.system === 'heating-plant' ? { ...m, life: { ...m.life, best: factor * m.life.best } } : m,
+  );
+  return { ...base, materials };
+}
+
+/** Ages by material in houses of the vintage somewhere in the nation. */
+function agesOf(index: BaseIndex, vintage: string): Map<string, Ages> {
   const system = index.systems.get('heating-plant');
   if (system === undefined) throw new Error('no system heating-plant');
   const [from, to] = vintageYears(vintage);
-  const built = stockPrior(base, null, SEEN).filter((y) => y.value >= Math.max(from, 1880) && y.value <= to);
-  const all = built.reduce((sum, y) => sum + y.p, 0);
-  const ages = new Map<string, number[]>();
-  for (const { value, p } of built) {
-    const house = houseIn(base, 'unknown', value, SEEN);
-    const part = house.parts[0];
-    if (part === undefined) continue;
-    const { kernels, tables } = believeSystem(index, house, part, system, new Set());
-    kernels.ids.forEach((id, m) => {
-      const classes = ages.get(id) ?? NAMES.map(() => 0);
-      tables.reachable[m]?.forEach((mass, t) => {
-        const k = FIRST.findLastIndex((age) => SEEN - kernels.from - t >= age);
-        classes[k] = (classes[k] ?? 0) + (p / all) * mass;
+  const ages = new Map<string, Ages>();
+  for (const seen of SEEN)
+    for (const { value, p } of stockByYear(index.base, null, Math.max(from, OLDEST), Math.min(to, seen))) {
+      const house = houseIn(index.base, 'unknown', value, seen);
+      const part = house.parts[0];
+      if (part === undefined) continue;
+      const { kernels, tables } = believeSystem(index, house, part, system, new Set());
+      kernels.ids.forEach((id, m) => {
+        const own = ages.get(id) ?? noAges();
+        ages.set(id, own);
+        tables.reachable[m]?.forEach((mass, t) => {
+          add(own, p * mass, kernels.last - t, t === 0);
+        });
       });
-      ages.set(id, classes);
-    });
-  }
+    }
   return ages;
 }
 
-function together(byMaterial: Map<string, number[]>, materials: string[] | null): number[] {
-  const sums = NAMES.map((_, k) =>
-    [...byMaterial].reduce(
-      (sum, [id, classes]) => sum + (materials === null || materials.includes(id) ? (classes[k] ?? 0) : 0),
-      0,
-    ),
-  );
-  const all = sums.reduce((sum, v) => sum + v, 0);
-  return sums.map((v) => v / all);
+function noAges(): Ages {
+  return { known: NAMES.map(() => 0), guessed: NAMES.map(() => 0) };
+}
+
+/** A plant as old as the house is known; of a later one those know who were there when it came. */
+function add({ known, guessed }: Ages, mass: number, age: number, asBuilt: boolean): void {
+  const k = classOfAge(age);
+  const there = asBuilt ? 1 : Math.exp(-age / STAY);
+  known[k] = (known[k] ?? 0) + there * mass;
+  guessed[k] = (guessed[k] ?? 0) + (1 - there) * mass;
+}
+
+/** Ages of the plants that give an answer, each material as far as it gives it; of every plant for `ALL`. */
+function together(byMaterial: Map<string, Ages>, equipment: string): Ages {
+  const sum = noAges();
+  for (const [id, ages] of byMaterial) {
+    const share = equipment === ALL ? 1 : shareAnswering(id, equipment);
+    for (const kind of ['known', 'guessed'] as const)
+      ages[kind].forEach((mass, k) => {
+        sum[kind][k] = (sum[kind][k] ?? 0) + share * mass;
+      });
+  }
+  return sum;
+}
+
+function shareAnswering(material: string, equipment: string): number {
+  const heating = SURVEY_SYSTEMS.find((s) => s.system === 'heating-plant');
+  const group = Object.entries(heating?.groups ?? {}).find(([, ids]) => ids.includes(material))?.[0];
+  return group === undefined ? 0 : (heating?.links[equipment]?.[group] ?? 0);
 }

@@ -1,6 +1,6 @@
 import type { Material } from '../../knowledge/schema/material.ts';
 import { backward } from '../../planner/belief/backward.ts';
-import { type Kernels, makeKernels } from '../../planner/belief/kernels.ts';
+import { AS_TABLED, type Kernels, makeKernels, type ShareFactors } from '../../planner/belief/kernels.ts';
 import type { RenewingNode } from '../../planner/belief/renewing.ts';
 import type { Process } from './parameters.ts';
 
@@ -13,6 +13,7 @@ export function classChances(
   from: number,
   asOf: number,
   nodes: RenewingNode[],
+  factors: ShareFactors = AS_TABLED,
 ): Record<string, Float64Array> {
   const renewed = materials.map((m) => ({
     id: m.id,
@@ -23,7 +24,7 @@ export function classChances(
   const width = asOf - from + 1;
   const chances = Object.fromEntries(Object.keys(classes).map((name) => [name, new Float64Array(width)]));
   for (const { factor, weight } of nodes) {
-    const kernels = makeKernels(process, renewed, from, asOf, () => 1, factor);
+    const kernels = makeKernels(process, renewed, from, asOf, factors, factor);
     for (const [name, members] of Object.entries(classes)) {
       const { z } = backward(kernels, { reachable: membership(kernels, members), hidden: null, records: [] });
       chances[name]?.forEach((chance, t, row) => {

@@ -1,4 +1,5 @@
 import type { Base } from '../../knowledge/schema/base.ts';
+import type { Form } from '../../planner/house/house.ts';
 import type { AmesHouse } from './ames.ts';
 import { decadeOf } from './groups.ts';
 
@@ -45,6 +46,32 @@ export function decadeForecast(rows: AmesHouse[], system: string, names: string[
         return [name, a / (a + b)];
       }),
     );
+}
+
+/** Shares by decade of building and form, shrunk to those of the decade by five houses. */
+export function decadeFormForecast(
+  rows: AmesHouse[],
+  system: string,
+  names: string[],
+): (built: number, form: Form) => Record<string, number> {
+  const byDecade = decadeForecast(rows, system, names);
+  const counts = new Map<string, Map<string, number>>();
+  for (const { built, form, classes } of rows) {
+    const name = classes[system] ?? null;
+    if (name === null) continue;
+    const key = `${decadeOf(built)} ${form}`;
+    const own = counts.get(key) ?? new Map<string, number>();
+    own.set(name, (own.get(name) ?? 0) + 1);
+    counts.set(key, own);
+  }
+  return (built, form) => {
+    const own = counts.get(`${decadeOf(built)} ${form}`) ?? new Map<string, number>();
+    const n = [...own.values()].reduce((sum, v) => sum + v, 0);
+    const open = byDecade(built);
+    return Object.fromEntries(
+      names.map((name) => [name, ((own.get(name) ?? 0) + SHRINK * (open[name] ?? 0)) / (n + SHRINK)]),
+    );
+  };
 }
 
 /** The Beta posterior of a class's share in a decade behind the decade table: its houses, and five more of the average

@@ -18,6 +18,18 @@ export function roundedFit(process: Process, rest: Omit<Fit, 'shares' | 'lives' 
   };
 }
 
+/** Factors closer to 1 than this say nothing and are left out. */
+const LEAST_FACTOR = 0.02;
+
+/** Factors as they are committed: three digits, and those alone that differ from 1. */
+export function roundedFactors(factors: Record<string, number>): Record<string, number> {
+  return Object.fromEntries(
+    Object.entries(factors)
+      .filter(([, f]) => Math.abs(f - 1) > LEAST_FACTOR)
+      .map(([id, f]) => [id, Number(f.toPrecision(3))]),
+  );
+}
+
 /** Four decimals in every column, the largest share taking up the rounding. */
 function exactColumns(rows: Record<string, number[]>): Record<string, number[]> {
   const ids = Object.keys(rows);

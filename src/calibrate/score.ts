@@ -3,7 +3,13 @@ import { indexBase } from '../../planner/base-index.ts';
 import { believeSystem } from '../../planner/belief/believe.ts';
 import { resolveHouse } from '../../planner/house/resolve.ts';
 import { AMES_SYSTEMS, type AmesHouse } from './ames.ts';
-import { averageForecast, decadeForecast, type Forecast, listForecast } from './rivals.ts';
+import {
+  averageForecast,
+  decadeForecast,
+  decadeFormForecast,
+  type Forecast,
+  listForecast,
+} from './rivals.ts';
 
 export interface Score {
   forecast: string;
@@ -14,6 +20,18 @@ export interface Score {
   brier: number;
 }
 
+/** Mean difference in log loss, with the 90% interval of a paired bootstrap over houses. */
+export interface Difference {
+  mean: number;
+  low: number;
+  high: number;
+}
+
+/** Names of our own forecasts, and of the rival that is told the form too. */
+export const OURS = 'Datestone';
+export const OURS_FORM_KNOWN = 'Datestone, form known';
+export const TABLE_FORM_KNOWN = 'decade table, form known';
+
 export interface SystemScore {
   system: string;
   title: string;
@@ -21,25 +39,29 @@ export interface SystemScore {
   years: string;
   scores: Score[];
   /** Ours less the decade table in log loss: 5th and 95th percentile over 2,000 resamples of houses. */
-  againstDecade: { mean: number; low: number; high: number };
+  againstDecade: Difference;
+  /** The same for ours with the form of the house known, which the table does not know. */
+  formAgainstDecade: Difference;
 }
 
 /** Chance of each recorded class from the planner, as of the year of sale, for a house of which only the place and
- * the year are known. */
+ * the year are known, and the form if asked. */
 export function plannerForecast(
   base: Base,
   system: string,
   classes: Record<string, string[]>,
+  known: 'form' | null = null,
 ): (h: AmesHouse) => Record<string, number> {
   const index = indexBase(base);
   const entry = index.systems.get(system);
   if (entry === undefined) throw new Error(`no system ${system}`);
   const made = new Map<string, Record<string, number>>();
-  return ({ built, sold }) => {
-    const key = `${built} ${sold}`;
+  return ({ built, sold, form: recorded }) => {
+    const form = known === 'form' ? recorded : 'unknown';
+    const key = `${built} ${sold} ${form}`;
     const ready = made.get(key);
     if (ready !== undefined) return ready;
-    const resolved = resolveHouse(base, { asOf: sold, place: 'IA', parts: [{ built }] });
+    const resolved = resolveHouse(base, { asOf: sold, place: 'IA', form, parts: [{ built }] });
     if ('problems' in resolved) throw new Error(`cannot read a house built in ${built}, seen in ${sold}`);
     const part = resolved.house.parts[0];
     if (part === undefined) throw new Error('a house has no part');
@@ -63,6 +85,8 @@ export function scoreAmes(base: Base, houses: AmesHouse[]): SystemScore[] {
     const known = houses.filter((h) => h.classes[system] !== null);
     const fitting = known.filter((h) => !h.held);
     const ours = plannerForecast(base, system, classes);
+    const formKnown = plannerForecast(base, system, classes, 'form');
+    const byForm = decadeFormForecast(fitting, system, names);
     const byYear = (forecast: Forecast) => (h: AmesHouse) => forecast(h.built);
     return [
       { years: 'all', keep: () => true },
@@ -74,12 +98,20 @@ export function scoreAmes(base: Base, houses: AmesHouse[]): SystemScore[] {
         score('in use between years', held, system, names, byYear(listForecast(base, classes))),
         score('one average', held, system, names, byYear(averageForecast(fitting, system, names, keep))),
         score('decade table', held, system, names, decade),
-        score('Datestone', held, system, names, ours),
+        score(OURS, held, system, names, ours),
+        score(TABLE_FORM_KNOWN, held, system, names, (h) => byForm(h.built, h.form)),
+        score(OURS_FORM_KNOWN, held, system, names, formKnown),
       ];
-      const differences = held.map(
-        (h) => loss(ours(h), h.classes[system]) - loss(decade(h), h.classes[system]),
-      );
-      return { system, title, years, scores, againstDecade: bootstrap(differences) };
+      const against = (forecast: typeof ours): Difference =>
+        bootstrap(held.map((h) => loss(forecast(h), h.classes[system]) - loss(decade(h), h.classes[system])));
+      return {
+        system,
+        title,
+        years,
+        scores,
+        againstDecade: against(ours),
+        formAgainstDecade: against(formKnown),
+      };
     });
   });
 }
@@ -107,7 +139,7 @@ function loss(chances: Record<string, number>, recorded: string | null | undefin
 }
 
 /** Paired bootstrap over houses with a fixed seed. */
-function bootstrap(differences: number[]): { mean: number; low: number; high: number } {
+function bootstrap(differences: number[]): Difference {
   let seed = 20261124;
   const next = (): number => {
     seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;

@@ -1,6 +1,6 @@
 import type { Base, Entry } from '../../knowledge/schema/base.ts';
 import type { ShareTable, System } from '../../knowledge/schema/system.ts';
-import { holdingIn, productOf } from '../../planner/belief/fit-of.ts';
+import { holdingIn, productOf, wavesAt } from '../../planner/belief/fit-of.ts';
 import { nodesOf, type RenewingNode, spreadsOf } from '../../planner/belief/renewing.ts';
 import { stockPrior } from '../../planner/house/priors.ts';
 import { classChances } from './likelihood.ts';
@@ -17,6 +17,12 @@ const RENEWAL_KNOTS = [1950, 1970, 1988, 2005];
 const SD = { offset: 1.5, step: 0.8, life: 0.7, rate: 0.7 };
 
 const FROM = 1880;
+
+/** What a place adds to the nation: log-offsets of the groups' shares, and the logarithm of the pace of its waves. */
+export interface PlaceOffsets {
+  shares: readonly number[];
+  pace: number;
+}
 
 /** Chance of each group in a vintage of a state, seen in a year. */
 export interface Seen {
@@ -119,23 +125,15 @@ export class SurveyProcess {
   }
 
   /** Factor of each material in a state: the authored one of its region times the exponential of its group's offset. */
-  factors(state: string | null, offsets: readonly number[]): Record<string, number> {
-    const region = this.#base.places.states.find((s) => s.code === state)?.region;
-    const authored = productOf(holdingIn(this.#system.regions, state, region));
+  factors(state: string | null, { shares }: PlaceOffsets): Record<string, number> {
+    const authored = productOf(this.#authored(state));
     return Object.fromEntries(
-      [...this.#groupOf].map(([id, g]) => [id, authored(id) * Math.exp(offsets[g] ?? 0)]),
+      [...this.#groupOf].map(([id, g]) => [id, authored(id) * Math.exp(shares[g] ?? 0)]),
     );
   }
 
-  /** Chance of each group in every vintage asked, in the order asked. `step` is that of the calendar: 1 is
-   * exact, more is faster and good enough for slopes. */
-  chances(
-    process: Process,
-    state: string | null,
-    offsets: readonly number[],
-    seen: Seen[],
-    step = 1,
-  ): number[][] {
+  /** The process of a place: shares times their factors, waves at its pace. */
+  #in(process: Process, state: string | null, offsets: PlaceOffsets): Process {
     const factor = this.factors(state, offsets);
     const table = (t: ShareTable): ShareTable => ({
       ...t,
@@ -143,10 +141,24 @@ export class SurveyProcess {
         Object.entries(t.rows).map(([id, row]) => [id, row.map((v) => v * (factor[id] ?? 1))]),
       ),
     });
-    const here: Process = {
+    const { shares, waves } = process;
+    return {
       ...process,
-      shares: { new: table(process.shares.new), renewal: table(process.shares.renewal) },
+      shares: { new: table(shares.new), renewal: table(shares.renewal) },
+      waves: wavesAt(waves, Math.exp(offsets.pace)),
     };
+  }
+
+  #authored(state: string | null): System['regions'] {
+    const region = this.#base.places.states.find((s) => s.code === state)?.region;
+    return holdingIn(this.#system.regions, state, region);
+  }
+
+  /** Chance of each group in every vintage asked, in the order asked. `step` is that of the calendar: 1 is
+   * exact, more is faster and good enough for slopes. */
+  chances(process: Process, state: string | null, offsets: PlaceOffsets, seen: Seen[], step = 1): number[][] {
+    if (seen.length === 0) return [];
+    const here = this.#in(process, state, offsets);
     const byYear = new Map<number, Record<string, Float64Array>>();
     // The last group is what is left of 1: one pass less.
     const classes = Object.fromEntries(Object.entries(this.#classes).slice(0, -1));

@@ -1,4 +1,4 @@
-import type { AhsCell, Item, Region } from './ahs-cells.ts';
+import type { AhsCell, Item } from './ahs-cells.ts';
 
 /** Cells are joined to vintages of twenty years, as the energy surveys have them. */
 export const VINTAGES: { name: string; from: number; to: number }[] = [
@@ -17,9 +17,11 @@ export const CLUSTERING = 1.3;
 /** Normal deviate of a 95% interval. */
 const Z95 = 1.96;
 
-export interface ScoredCell {
-  item: Item;
-  region: Region;
+/** What houses of a vintage in a place were found to have, against ours. */
+export interface ScoredCell<Of extends string = Item> {
+  of: Of;
+  /** Region or climate zone. */
+  place: string;
   vintage: string;
   n: number;
   observed: number;
@@ -29,6 +31,24 @@ export interface ScoredCell {
   inside: boolean;
   /** Inside if there were no transfer variance: sampling alone. */
   insideSampling: boolean;
+}
+
+/** A cell with the interval of the share observed, given ours, in a sample of `effective` houses. */
+export function scoredCell<Of extends string>(
+  cell: Pick<ScoredCell<Of>, 'of' | 'place' | 'vintage' | 'n' | 'observed' | 'ours'>,
+  effective: number,
+  spread: number,
+): ScoredCell<Of> {
+  const { observed, ours } = cell;
+  const { low, high } = interval(ours, effective, spread);
+  const plain = interval(ours, effective, 0);
+  return {
+    ...cell,
+    low,
+    high,
+    inside: observed >= low && observed <= high,
+    insideSampling: observed >= plain.low && observed <= plain.high,
+  };
 }
 
 /** Scores forecasts on the cells. `spread` is the standard deviation of the log-odds from one survey and place to
@@ -50,25 +70,11 @@ export function scoreCells(
       const weight = own.reduce((sum, c) => sum + c.weight, 0);
       const mean = (value: (c: AhsCell) => number): number =>
         own.reduce((sum, c) => sum + c.weight * value(c), 0) / weight;
-      const ours = mean(forecast);
-      const observed = mean((c) => c.share);
       const effective = weight ** 2 / own.reduce((sum, c) => sum + c.squares, 0) / CLUSTERING;
-      const { low, high } = interval(ours, effective, spread(first.item));
-      const plain = interval(ours, effective, 0);
-      return [
-        {
-          item: first.item,
-          region: first.region,
-          vintage: vintage.name,
-          n,
-          observed,
-          ours,
-          low,
-          high,
-          inside: observed >= low && observed <= high,
-          insideSampling: observed >= plain.low && observed <= plain.high,
-        },
-      ];
+      const { item, region } = first;
+      const [observed, ours] = [mean((c) => c.share), mean(forecast)];
+      const cell = { of: item, place: region, vintage: vintage.name, n, observed, ours };
+      return [scoredCell(cell, effective, spread(item))];
     }),
   );
 }

@@ -14,6 +14,8 @@ export interface SurveySystem {
   keepsKind: boolean;
   /** Each state has an offset of its own besides its division's. */
   byState: boolean;
+  /** The pace of waves differs by place, with offsets as the shares have. */
+  paced: boolean;
   rows: (base: Base, folder: string) => SurveyRow[];
   /** Rows of which no fit may know. */
   held?: (row: SurveyRow) => boolean;
@@ -43,6 +45,7 @@ export const SURVEY_SYSTEMS: SurveySystem[] = [
     links: { slab: { slab: 1 }, 'not slab': { raised: 1 } },
     keepsKind: false,
     byState: true,
+    paced: false,
     rows: foundationRows,
   },
   {
@@ -67,6 +70,7 @@ export const SURVEY_SYSTEMS: SurveySystem[] = [
     },
     keepsKind: true,
     byState: true,
+    paced: true,
     rows: coolingRows,
   },
   {
@@ -95,6 +99,7 @@ export const SURVEY_SYSTEMS: SurveySystem[] = [
     },
     keepsKind: true,
     byState: true,
+    paced: false,
     rows: heatingRows,
   },
   {
@@ -116,6 +121,7 @@ export const SURVEY_SYSTEMS: SurveySystem[] = [
     },
     keepsKind: false,
     byState: false,
+    paced: false,
     rows: windowRows,
     held: (row) => HELD_ZONES.includes(row.name.split(' ')[0] ?? ''),
   },

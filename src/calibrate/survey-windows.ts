@@ -3,27 +3,15 @@ import { indexBase } from '../../planner/base-index.ts';
 import { stockPrior } from '../../planner/house/priors.ts';
 import { houseIn, reachableShare } from './survey-forecast.ts';
 import { windowRows } from './survey-rows.ts';
-import { interval } from './survey-score.ts';
+import { type ScoredCell, scoredCell } from './survey-score.ts';
 import { SURVEY_SYSTEMS } from './survey-systems.ts';
-
-/** Single-pane windows of a climate zone and vintage that the fit has not seen. */
-export interface WindowCell {
-  zone: string;
-  vintage: string;
-  n: number;
-  observed: number;
-  ours: number;
-  low: number;
-  high: number;
-  inside: boolean;
-}
 
 const SINGLE = ['wood-sash', 'wood-with-storms', 'steel-casement', 'aluminum-single-pane', 'jalousie'];
 const FEWEST = 50;
 
-/** Scores the planner on the zones kept out. States of those zones have houses in fitted zones too, so that the
+/** Scores the planner on the single-pane windows of the zones kept out of the fit. States of those zones have houses in fitted zones too, so that the
  * test is of zones, not of states. `spread` stands in where the base has no fit. */
-export function scoreWindows(base: Base, folder: string, spread?: number): WindowCell[] {
+export function scoreWindows(base: Base, folder: string, spread?: number): ScoredCell<'single panes'>[] {
   const index = indexBase(base);
   const windows = index.systems.get('windows');
   const tested = SURVEY_SYSTEMS.find((s) => s.system === 'windows');
@@ -48,8 +36,7 @@ export function scoreWindows(base: Base, folder: string, spread?: number): Windo
       return sum + weight * share;
     }, 0);
     const observed = row.answers.reduce((sum, a) => sum + (a.name.startsWith('single') ? a.share : 0), 0);
-    const { low, high } = interval(ours, row.n, transfer);
-    const inside = observed >= low && observed <= high;
-    return { zone, vintage, n: Math.round(row.n), observed, ours, low, high, inside };
+    const n = Math.round(row.n);
+    return scoredCell({ of: 'single panes', place: zone, vintage, n, observed, ours }, row.n, transfer);
   });
 }

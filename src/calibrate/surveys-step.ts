@@ -17,7 +17,10 @@ const SCRIPTS = [
   'linear.ts',
   'recs-2001-regions.csv',
   'rounded-fit.ts',
+  'survey-answers.ts',
+  'survey-curvature.ts',
   'survey-links.ts',
+  'survey-parameters.ts',
   'survey-process.ts',
   'survey-rows.ts',
   'survey-spread.ts',
@@ -54,7 +57,7 @@ export const surveysStep: Step = {
 
 const SOURCES = ['recs-2001', 'nrel-resstock-3-2'];
 
-function asFit(base: Base, { system, keepsKind }: SurveySystem, fit: SurveyFit, data: string): Fit {
+function asFit(base: Base, { system, keepsKind, paced }: SurveySystem, fit: SurveyFit, data: string): Fit {
   const made = { source: 'nrel-resstock-3-2', rows: fit.rows, data, script: scriptHash(SCRIPTS) };
   const rounded = roundedFit(fit.process, { system, states: null, made });
   const sourced = (table: Fit['shares']['new']): Fit['shares']['new'] => ({ ...table, source: SOURCES });
@@ -63,17 +66,17 @@ function asFit(base: Base, { system, keepsKind }: SurveySystem, fit: SurveyFit, 
     ...rounded,
     keepsKind,
     shares: { new: sourced(rounded.shares.new), renewal: sourced(rounded.shares.renewal) },
-    regions: base.places.states.map(({ code }) => ({
-      states: [code],
-      factor: Object.fromEntries(
-        Object.entries(fit.factors.get(code) ?? {}).map(([id, v]) => [
-          id,
-          Math.min(50, Math.max(0.001, round(v))),
-        ]),
-      ),
-      grade: 'measured' as const,
-      source: SOURCES,
-    })),
+    regions: base.places.states.map(({ code }) => {
+      const here = fit.places.get(code);
+      const held = (v: number): number => Math.min(50, Math.max(0.001, round(v)));
+      return {
+        states: [code],
+        factor: Object.fromEntries(Object.entries(here?.factor ?? {}).map(([id, v]) => [id, held(v)])),
+        ...(paced ? { pace: round(here?.pace ?? 1) } : {}),
+        grade: 'measured' as const,
+        source: SOURCES,
+      };
+    }),
     spread: {
       state: round(fit.spread.state),
       division: round(fit.spread.division),

@@ -2,11 +2,10 @@ import { join } from 'node:path';
 import type { Base } from '../../knowledge/schema/base.ts';
 import { type AhsCell, ITEMS, type Item, tabulateAhs } from './ahs-cells.ts';
 import { nextScoring, scoredSentence } from './calibration-page.ts';
-import { AGE_CLASSES, type AgeRow, heatingAges } from './heating-ages.ts';
 import { SurveyForecast } from './survey-forecast.ts';
 import { CLUSTERING, type ScoredCell, scoreCells } from './survey-score.ts';
 import { SURVEY_SYSTEMS } from './survey-systems.ts';
-import { scoreWindows, type WindowCell } from './survey-windows.ts';
+import { scoreWindows } from './survey-windows.ts';
 
 /** System whose fit gives the spread between surveys for an item. */
 const SYSTEM_OF: Record<Item, string> = {
@@ -25,9 +24,7 @@ const TITLE: Record<Item, string> = {
 
 /** What lies behind the misses, as far as it is known. */
 const WHY = [
-  'Basements of the old South: a state takes the climate zone of most of its houses, so that Virginia, Carolina and Tennessee',
-  'share a zone with Pennsylvania, and one factor for a division that runs from Delaware to Florida can only mend the mean. Slabs',
-  'before 1940: the energy survey counts any slab, an addition on one too, the housing survey the main foundation alone; and the',
+  'Slabs before 1940: the energy survey counts any slab, an addition on one too, the housing survey the main foundation alone; and the',
   '2% of misreports that is practice is itself too high where nobody says slab.',
 ];
 
@@ -79,7 +76,6 @@ export function surveysSection(base: Base, folder: string, page: string): string
     '| Heating: steam or hot water | energy survey 2001 by region; derived shares by state | housing survey |',
     '| Cooling: central air | energy survey 2001 by region; derived shares by state | housing survey |',
     '| Windows: single panes | derived shares, half of the climate zones | the other half of the zones; the same source |',
-    '| Heating: age of the plant | nothing | energy survey 2001 |',
     '',
     'An answer is not the thing. A basement under part of the house counts as one, piers and posts as a crawl space. Of',
     'steam heat and central air, those who said yes and later no (4% and 3% of pairs of interviews) set the rate of misreport;',
@@ -100,20 +96,18 @@ export function surveysSection(base: Base, folder: string, page: string): string
     '| --- | --- | --- | --: | --: | --: | --- | --- |',
     ...scored.map(
       (c) =>
-        `| ${TITLE[c.item]} | ${c.region} | ${c.vintage} | ${c.n} | ${percent(c.observed)} | ${percent(c.ours)} | ${percent(c.low)} to ${percent(c.high)} | ${c.inside ? '' : '**outside**'} |`,
+        `| ${TITLE[c.of]} | ${c.place} | ${c.vintage} | ${c.n} | ${percent(c.observed)} | ${percent(c.ours)} | ${percent(c.low)} to ${percent(c.high)} | ${c.inside ? '' : '**outside**'} |`,
     ),
     '',
     `Misses: ${misses(scored)}`,
     ...WHY,
     '',
     ...windowLines(windows, windowsBefore),
-    '',
-    ...ageLines(heatingAges(base, folder)),
   ];
 }
 
 function of(cells: ScoredCell[], item: Item): ScoredCell[] {
-  return cells.filter((c) => c.item === item);
+  return cells.filter((c) => c.of === item);
 }
 
 function summary(title: string, cells: ScoredCell[], before: ScoredCell[]): string {
@@ -141,14 +135,14 @@ function misses(cells: ScoredCell[]): string {
   return `${out
     .map((c) => {
       const by = Math.round(100 * (c.ours - c.observed));
-      return `${TITLE[c.item]}, ${c.region}, ${c.vintage}, ours ${Math.abs(by)} points too ${by > 0 ? 'high' : 'low'}`;
+      return `${TITLE[c.of]}, ${c.place}, ${c.vintage}, ours ${Math.abs(by)} points too ${by > 0 ? 'high' : 'low'}`;
     })
     .join('; ')}.`;
 }
 
-function windowLines(cells: WindowCell[], before: WindowCell[]): string[] {
+function windowLines(cells: ScoredCell<string>[], before: ScoredCell<string>[]): string[] {
   const inside = cells.filter((c) => c.inside).length;
-  const error = (of: WindowCell[]): string =>
+  const error = (of: ScoredCell<string>[]): string =>
     ((100 * of.reduce((sum, c) => sum + Math.abs(c.observed - c.ours), 0)) / of.length).toFixed(1);
   return [
     'Single-pane windows, climate zones kept out of the fit (2020, cells of 50 households and more):',
@@ -160,31 +154,9 @@ function windowLines(cells: WindowCell[], before: WindowCell[]): string[] {
     '| --- | --- | --: | --: | --: | --- | --- |',
     ...cells.map(
       (c) =>
-        `| ${c.zone} | ${c.vintage} | ${c.n} | ${percent(c.observed)} | ${percent(c.ours)} | ${percent(c.low)} to ${percent(c.high)} | ${c.inside ? '' : '**outside**'} |`,
+        `| ${c.place} | ${c.vintage} | ${c.n} | ${percent(c.observed)} | ${percent(c.ours)} | ${percent(c.low)} to ${percent(c.high)} | ${c.inside ? '' : '**outside**'} |`,
     ),
   ];
-}
-
-function ageLines(rows: AgeRow[]): string[] {
-  return [
-    'Age of the heating plant in 2001, years (observed / ours, percent). No fit knows an age, and none was tuned to this table.',
-    `Mean difference of a class: ${ageError(rows, 'all')} points over all plants, ${ageError(rows, 'warm-air furnace')} of furnaces, ${ageError(rows, 'steam/hot water')} of steam and hot water. Ours are too`,
-    'young: people keep furnaces, and boilers more so, beyond the published lives. Of houses of the 1990s some report a plant older',
-    'than the house: the survey rounds.',
-    '',
-    `| plant | house built | households | ${AGE_CLASSES.join(' | ')} |`,
-    `| --- | --- | --: | ${AGE_CLASSES.map(() => '--:').join(' | ')} |`,
-    ...rows.map(
-      (r) =>
-        `| ${r.equipment} | ${r.vintage} | ${r.n} | ${r.observed.map((o, k) => `${Math.round(100 * o)} / ${Math.round(100 * (r.ours[k] ?? 0))}`).join(' | ')} |`,
-    ),
-  ];
-}
-
-function ageError(rows: AgeRow[], equipment: string): string {
-  const own = rows.filter((r) => r.equipment === equipment);
-  const all = own.flatMap((r) => r.observed.map((o, k) => Math.abs(o - (r.ours[k] ?? 0))));
-  return ((100 * all.reduce((sum, d) => sum + d, 0)) / all.length).toFixed(1);
 }
 
 function percent(p: number): string {

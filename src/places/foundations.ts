@@ -103,7 +103,7 @@ const OPEN_ON_PIERS = 0.8;
 
 /** Foundation kinds by climate zone and vintage. ResStock allows a house one kind; the energy survey of 2001
  * allowed several, so its national shares of houses with one kind only and with two or more are laid over. */
-export function readFoundations(folder: string): Omit<Places['foundations'], 'byDivision'> {
+export function readFoundations(folder: string): Omit<Places['foundations'], 'byDivision' | 'factorYears'> {
   return {
     kinds: [...FOUNDATIONS],
     vintages: VINTAGES.map(({ years }) => years),

@@ -18,7 +18,7 @@ import { readStock } from './stock.ts';
 /** Makes the files of knowledge/places from a folder of tables: `npm run calibrate -- FOLDER`. The tables and
  * where they come from are described in knowledge/places/README.md. */
 const NEEDED =
-  'states.csv, zip3.csv, climate-normals.csv, iecc-counties.csv, radon-counties.csv, resstock-vintage-by-state.csv, ahs-sample-train.csv, resstock-foundation.csv, resstock-exterior-finish-sfd.csv, recs2001-foundation-sf.csv';
+  'states.csv, resstock-state-map.csv, zip3.csv, climate-normals.csv, iecc-counties.csv, radon-counties.csv, resstock-vintage-by-state.csv, ahs-sample-train.csv, resstock-foundation.csv, resstock-exterior-finish-sfd.csv, recs2001-foundation-sf.csv';
 const folder = process.argv[2];
 if (folder === undefined) {
   console.error(`give the folder that holds ${NEEDED}`);
@@ -39,7 +39,7 @@ const places: Places = {
   fields: FIELDS,
   zip3: readZips(folder),
   stock,
-  foundations: { ...foundations, byDivision: divisions.byDivision },
+  foundations: { ...foundations, byDivision: divisions.byDivision, factorYears: divisions.factorYears },
 };
 const out = join(import.meta.dirname, '../../knowledge/places');
 mkdirSync(out, { recursive: true });
@@ -47,7 +47,9 @@ writeFileSync(join(out, 'places.json'), `${JSON.stringify(Places.parse(places), 
 writeFileSync(join(out, 'normals.csv'), stationsAsCsv(stations));
 writeFileSync(join(out, 'counties.csv'), countiesAsCsv(counties));
 writeFileSync(join(out, 'claddings.csv'), claddingsAsCsv(folder));
-console.log(`foundations: spread of division factors ${divisions.spread.toFixed(2)} (logarithm)`);
+console.log(
+  `foundations: spread of division factors ${divisions.spread.level.toFixed(2)}, of their change ${divisions.spread.tilt.toFixed(2)} (logarithm)`,
+);
 console.log(
   `knowledge/places: ${states.length} states, ${Object.keys(places.zip3).length} ZIP prefixes, ${counties.length} counties, ${stations.length} stations`,
 );

@@ -6,7 +6,7 @@ import type { Form, Foundation, Odds } from '../../planner/house/house.ts';
 import { foundationPrior } from '../../planner/house/priors.ts';
 import { decayIndex } from '../../planner/places/decay-index.ts';
 import { FACTOR_BASIS, factorInWords } from '../../planner/places/factors.ts';
-import { anywhereIn } from '../../planner/places/here.ts';
+import { anywhereIn, zonesOf } from '../../planner/places/here.ts';
 import { factorOdds } from '../../planner/places/normaliser.ts';
 import type { Cladding } from './claddings.ts';
 import type { Station } from './nearest-stations.ts';
@@ -47,13 +47,14 @@ export function movedBy(base: Base, state: State): Moved[] {
 /** Foundation kinds of detached houses of a state, as the planner has them: rows of vintages, shares by kind. */
 export function foundationRows(
   base: Base,
-  { zone, division }: Pick<State, 'zone' | 'division'>,
+  state: Pick<State, 'zones' | 'division'>,
 ): { years: string; shares: { kind: Foundation; share: number }[] }[] {
   const { kinds, vintages } = base.places.foundations;
   const detached: Odds<Form> = [{ value: 'detached', p: 1 }];
   const shareOf = (kind: Foundation, year: number): number =>
-    foundationPrior(base, zone, [{ value: year, p: 1 }], detached, division).find((o) => o.value === kind)
-      ?.p ?? 0;
+    foundationPrior(base, zonesOf(state), [{ value: year, p: 1 }], detached, state.division).find(
+      (o) => o.value === kind,
+    )?.p ?? 0;
   return vintages
     .map(([from, to], i) => ({
       from,

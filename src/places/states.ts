@@ -7,7 +7,8 @@ type Soil = State['expansiveSoil'];
 
 /** The fifty states and DC. */
 export function readStates(folder: string): State[] {
-  return readTable(join(folder, 'states.csv')).map(stateOf);
+  const zones = zonesOfStates(folder);
+  return readTable(join(folder, 'states.csv')).map((row) => stateOf(row, zones));
 }
 
 /** What no source was read for: an entry that says so. */
@@ -18,6 +19,7 @@ export const FIELDS: Places['fields'] = {
   region: { grade: 'published', source: ['nrel-resstock-3-2'] },
   division: { grade: 'published', source: ['nrel-resstock-3-2'] },
   zone: { grade: 'published', source: ['nrel-resstock-3-2'] },
+  zones: { grade: 'published', source: ['nrel-resstock-3-2'] },
   termites: { grade: 'memory', source: ['usfs-termite-map', FROM_MEMORY] },
   termiteSpan: { grade: 'memory', source: ['usfs-termite-map', FROM_MEMORY] },
   formosan: { grade: 'published', source: ['ufifas-formosan', 'scheffrahn-san-diego-2020'] },
@@ -35,7 +37,7 @@ export const FIELDS: Places['fields'] = {
   floodNote: { grade: 'memory', source: [FROM_MEMORY] },
 };
 
-function stateOf(row: TableRow): State {
+function stateOf(row: TableRow, zones: Map<string, Record<string, number>>): State {
   const code = textOf(row, 'state');
   const [least, most] = spanOf(textOf(row, 'termite_band_span'));
   return {
@@ -44,6 +46,7 @@ function stateOf(row: TableRow): State {
     region: oneOf<Region>(textOf(row, 'region'), ['Northeast', 'Midwest', 'South', 'West']),
     division: textOf(row, 'division'),
     zone: zoneOf(textOf(row, 'iecc_dominant'), code),
+    zones: zones.get(code) ?? {},
     termites: numberOf(row, 'termite_band_dominant'),
     termiteSpan: [least, most],
     formosan: textOf(row, 'formosan_termite'),
@@ -65,6 +68,32 @@ function stateOf(row: TableRow): State {
     floodNote: textOf(row, 'flood_note'),
     corrected: {},
   };
+}
+
+/** A zone with a smaller share of a state's houses is left out. */
+const SMALLEST = 0.02;
+
+/** Shares of the climate zones (2004 code, as the tables of foundations have them) among the houses of each state. */
+function zonesOfStates(folder: string): Map<string, Record<string, number>> {
+  const rows = readTable(join(folder, 'resstock-state-map.csv')).filter(
+    (row) => textOf(row, 'map') === 'iecc_zone_2004' && numberOf(row, 'share_of_units') >= SMALLEST,
+  );
+  return new Map(
+    [...Map.groupBy(rows, (row) => textOf(row, 'state'))].map(([state, own]) => {
+      const all = own.reduce((sum, row) => sum + numberOf(row, 'share_of_units'), 0);
+      const share = (row: TableRow): number =>
+        Math.round((1000 * numberOf(row, 'share_of_units')) / all) / 1000;
+      return [
+        state,
+        Object.fromEntries(own.map((row) => [stockZone(textOf(row, 'value'), state), share(row)])),
+      ];
+    }),
+  );
+}
+
+/** Alaska's zones as the stock tables name them. */
+function stockZone(zone: string, state: string): string {
+  return state === 'AK' ? zoneOf(zone.slice(0, 1), state) : zone;
 }
 
 /** Zones 7 and 8 have no moisture letter; the stock tables tell Alaska's apart from the rest. */
