@@ -1,4 +1,5 @@
 import type { Clue } from '../../knowledge/schema/clue.ts';
+import { notMet } from '../../planner/belief/not-met.ts';
 import { nearest } from '../../planner/house/words.ts';
 import { loadBase } from '../knowledge/load.ts';
 import { Options } from './options.ts';
@@ -29,7 +30,7 @@ export async function clues(argv: readonly string[], output: Output): Promise<vo
 
 function shortOf(clue: Clue): object {
   const { id, say, system, where, dated } = clue;
-  return { id, say, system, where, dated: dated?.kind ?? null };
+  return { id, say, system, where, dated: dated?.kind ?? null, missable: notMet(clue) !== null };
 }
 
 function linesOf(clue: Clue): string[] {

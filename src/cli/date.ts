@@ -13,6 +13,7 @@ export async function date(argv: readonly string[], output: Output): Promise<voi
   const options = Options.read(
     {
       clue: 'many',
+      units: 'one',
       place: 'one',
       listed: 'one',
       'as-of': 'one',
@@ -27,7 +28,7 @@ export async function date(argv: readonly string[], output: Output): Promise<voi
     throw new UsageError('date needs what was seen: --clue ID, once or more (datestone clues lists them)');
   const { base } = await loadBase((line) => output.warn(line));
   const words = new Map(
-    (['clue', 'place', 'as-of', 'foundation', 'walls'] as const).flatMap((name) =>
+    (['clue', 'place', 'as-of', 'units', 'foundation', 'walls'] as const).flatMap((name) =>
       options.many(name).length > 0 ? [[name, options.many(name)] as const] : [],
     ),
   );
@@ -59,7 +60,9 @@ function datingText(dating: Dating): string {
     ...(record === null ? [] : [...wrap(record.say, 100), ...listed]),
     '',
     'WHAT EACH CLUE DID',
-    ...dating.drivers.flatMap((d) => wrap(driverText(d, dating.drivers.length > 1), 100, '- ', '  ')),
+    ...dating.drivers.flatMap((d) =>
+      wrap(driverText(d, dating.drivers.length > 1, dating.listed), 100, '- ', '  '),
+    ),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -72,10 +75,18 @@ function rightIn(record: Dating['record']): string {
   return `${Math.round((record?.right ?? 0) * 100)} in 100, if 90 in 100 listed years are (common practice).`;
 }
 
-function driverText(d: Dating['drivers'][number], others: boolean): string {
+/** How the other clues stand to the listed year, to two figures: no more is known. */
+function othersText(ratio: number, listed: number | null): string {
+  if (ratio < 0.8)
+    return `the other clues are ${Number((1 / Math.max(ratio, 0.01)).toPrecision(2))} times likelier for ${listed} than for an unknown age`;
+  return ratio < 1.25
+    ? 'the other clues do not tell it from an unknown age'
+    : `the other clues are ${Number(ratio.toPrecision(2))} times likelier for an unknown age`;
+}
+
+function driverText(d: Dating['drivers'][number], others: boolean, listed: number | null): string {
   const ratio = d.timesLikelierWithout;
-  const doubt =
-    ratio === null || !others ? '' : `; the other clues are ${ratio} times likelier for an unknown age`;
+  const doubt = ratio === null || !others ? '' : `; ${othersText(ratio, listed)}`;
   const where = d.part === MAIN ? d.clue : `${d.clue}, ${d.part}`;
   return `${d.say} Without it: ${d.without.from} to ${d.without.to}${doubt}. (${where})`;
 }

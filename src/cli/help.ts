@@ -18,8 +18,10 @@ The house
   --units N  --storeys N  --area FT2
   --water town|well  --sewer town|septic  --fuel gas|oil|propane|electric|wood
   --occupied occupied|vacant  --utilities on|off
-  --clue ID             what was seen, told or read (repeatable); ID=YEAR for a dated paper or a nameplate; ID@PART
-                        if met in an addition of the house file; "datestone clues" lists them
+  --clue ID             what was seen, told or read (repeatable); not:ID if it was looked for and not met; ID=YEAR
+                        for a dated paper or a nameplate; ID#2 or ID=YEAR#2 if met in the second of several dwellings
+                        (--units); ID@PART, last of all, if met in an addition of the house file; "datestone clues"
+                        lists them
   --client WORD         children, unsteady, thin-reserves, renovating, breathing or landlord (repeatable)
   --house FILE          all of this as JSON (docs/house.schema.json), additions too; options outrank the file
   --as-of YEAR          the year that counts as today (default: this year)
@@ -38,6 +40,7 @@ The visit
   --json                one JSON object and nothing else (docs/plan.schema.json)
   --batch FILE          CSV whose columns are the option names, or a JSON object a line; "-" reads standard input.
                         One JSON line a house; a bad row becomes {"row":N,"error":"..."} and the rest go on.
+                        A column "id" holds what you call the house; it comes back on its line.
                         In CSV, several clues or client words stand in one cell, divided by ";"
 What is left out is unknown: it is summed over, never assumed.
 `;
@@ -73,7 +76,7 @@ const BASE = `datestone base: what the knowledge base holds and what is wrong wi
 const CLUES = `datestone clues: the clues that "plan --clue" takes, with their plain words
 
   --system ID           only clues on that system
-  --json                one JSON object: clues (id, say, system, where, dated)
+  --json                one JSON object: clues (id, say, system, where, dated, missable: not:ID can be told)
 `;
 
 const DATE = `datestone date: when a house was built, by its clues, and whether they sit well with a listed year
@@ -81,10 +84,12 @@ const DATE = `datestone date: when a house was built, by its clues, and whether 
   datestone date --clue porcelain-knobs-seen --clue smooth-poured-walls-seen --place OH --listed 1930
   datestone date --clue rough-stone-base-seen --clue gray-block-base-seen@kitchen-wing --place OH
 
-  --clue ID[=YEAR][@PART]
+  --clue ID[=YEAR][#N][@PART]
                         something seen, told or read; once or more (datestone clues lists them). @PART: met in an
-                        addition, which then gets years of its own; the main block is taken to be older
+                        addition, which then gets years of its own; the main block is taken to be older. #N: met
+                        in that dwelling of several (--units). not:ID: looked for and not met
   --place PLACE         state code (KY), five-digit ZIP or unknown
+  --units N             dwellings in the house, 1 to 4
   --listed YEAR         a year from a record or a listing, 1800 on: is it to be doubted?
   --foundation, --walls what the house stands on and is made of, if known
   --as-of YEAR          the year that counts as today
@@ -92,7 +97,7 @@ const DATE = `datestone date: when a house was built, by its clues, and whether 
                         it moved and the years without it) and record (timesLikelier, right, doubted, say)
 
 The span is the smallest run of years with four fifths of the odds, before them the houses standing in the state.
-Clues you looked for and did not meet cannot be told; the span is then wider than it need be.
+Tell what you looked for and did not meet too (not:ID): without it the span is wider than it need be.
 `;
 
 const PLACE = `datestone place: what is known of a state or a ZIP, each figure with its grade and sources: decay index,

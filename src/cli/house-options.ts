@@ -110,17 +110,30 @@ export function houseFrom(words: HouseWords, under: HouseInput, asOf: number): H
   };
 }
 
-/** `ID` or, where a paper or a nameplate gives a year, `ID=YEAR`; `@PART` after it names the part it was met in. */
+/** `ID` or, where a paper or a nameplate gives a year, `ID=YEAR`; `#N` after it names the dwelling it was met in, `@PART`
+ * after that the part. */
 export function clueFrom(text: string): ClueInput {
-  const place = text.indexOf('@');
-  const part = place < 0 ? {} : { part: text.slice(place + 1) };
-  const clue = place < 0 ? text : text.slice(0, place);
-  const at = clue.indexOf('=');
-  if (at < 0) return { id: clue, ...part };
-  const year = clue.slice(at + 1);
-  if (!/^\d{4}$/.test(year))
+  const [before, part] = cutAt(text, '@');
+  const [clue, dwelling] = cutAt(before, '#');
+  const [id, year] = cutAt(clue, '=');
+  if (year !== null && !/^\d{4}$/.test(year))
     throw new UsageError(refusal('--clue', text, 'ID or ID=YEAR with a year of four digits', null));
-  return { id: clue.slice(0, at), year: Number(year), ...part };
+  if (dwelling !== null && !/^\d$/.test(dwelling))
+    throw new UsageError(
+      refusal('--clue', text, 'ID#N or ID=YEAR#N with the number of a dwelling, from 1', null),
+    );
+  return {
+    id,
+    ...(year === null ? {} : { year: Number(year) }),
+    ...(part === null ? {} : { part }),
+    ...(dwelling === null ? {} : { unit: Number(dwelling) }),
+  };
+}
+
+/** What stands before a sign and what after it; null if the sign is not there. */
+function cutAt(text: string, sign: string): [string, string | null] {
+  const at = text.indexOf(sign);
+  return at < 0 ? [text, null] : [text.slice(0, at), text.slice(at + 1)];
 }
 
 /** The words typed are any text; the planner checks them one by one and names the nearest it accepts. */

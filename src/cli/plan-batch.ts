@@ -4,7 +4,7 @@ import { textOf } from './lines.ts';
 import { readNumber } from './options.ts';
 import type { Output } from './output.ts';
 import { planFor } from './plan.ts';
-import { rowsOf } from './records.ts';
+import { type BatchRow, rowsOf } from './records.ts';
 import { UsageError } from './usage-error.ts';
 
 /** One JSON line a house, in the order of the file, as each is read. A row that can't be planned becomes a
@@ -17,7 +17,7 @@ export async function planBatch(path: string, asOf: string, output: Output): Pro
   let bad = 0;
   for await (const read of rowsOf(text)) {
     rows += 1;
-    const line = lineOf(read.row, () => {
+    const line = lineOf(read, () => {
       if ('error' in read) throw new UsageError(`row ${read.row} ${read.error}`);
       return planFor(base, houseFrom(read.words, { parts: [{}] }, year));
     });
@@ -27,11 +27,16 @@ export async function planBatch(path: string, asOf: string, output: Output): Pro
   if (bad > 0) output.warn(`${bad} of ${rows} rows could not be planned; their lines say why`);
 }
 
-function lineOf(row: number, make: () => object): { text: string; failed: boolean } {
+/** What the person calls the house comes first, then the plan or what is wrong. */
+function lineOf({ row, id }: BatchRow, make: () => object): { text: string; failed: boolean } {
+  const name = id === undefined ? {} : { id };
   try {
-    return { text: JSON.stringify(make()), failed: false };
+    return { text: JSON.stringify({ ...name, ...make() }), failed: false };
   } catch (error) {
     const message = error instanceof Error ? error.message : String(error);
-    return { text: JSON.stringify({ row, error: message.replace(/--(?=[a-z])/g, '') }), failed: true };
+    return {
+      text: JSON.stringify({ row, ...name, error: message.replace(/--(?=[a-z])/g, '') }),
+      failed: true,
+    };
   }
 }

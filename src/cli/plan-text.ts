@@ -1,7 +1,14 @@
 import type { Base } from '../../knowledge/schema/base.ts';
 import { oddsInWords } from '../../planner/condition/odds-words.ts';
 import type { Odds, Part } from '../../planner/house/house.ts';
-import type { Contradiction, Plan, Risk, RisksSurvive, SystemBelief } from '../../planner/plan-types.ts';
+import type {
+  Contradiction,
+  MaterialBelief,
+  Plan,
+  Risk,
+  RisksSurvive,
+  SystemBelief,
+} from '../../planner/plan-types.ts';
 import { walkText } from './walk-text.ts';
 import { lowerFirst, wrap } from './words.ts';
 
@@ -71,7 +78,8 @@ function partText(part: Part, named: boolean): string {
 function oddsText(odds: Odds<string>): string {
   const [best] = [...odds].sort((a, b) => b.p - a.p);
   if (best === undefined) return 'unknown';
-  return best.p > 0.999 ? best.value : `not given (${oddsInWords(best.p)} ${best.value})`;
+  if (best.p > 0.999) return best.value;
+  return best.p < 0.5 ? 'not given' : `not given (${oddsInWords(best.p)} ${best.value})`;
 }
 
 function systemsText(plan: Plan): string[] {
@@ -80,22 +88,32 @@ function systemsText(plan: Plan): string[] {
 }
 
 function systemText(system: SystemBelief, several: boolean): string[] {
-  const likely = system.materials
-    .filter((m) => m.anywhere >= WORTH_NAMING)
-    .sort((a, b) => b.anywhere - a.anywhere)
-    .slice(0, 3)
-    .map((m) => {
-      const year = m.installed.hidden ?? m.installed.reachable;
-      const when = year === null || m.material === 'none' ? '' : `, from about ${year.p50}`;
-      const where = m.hidden - m.reachable > 0.15 ? ', mostly out of sight' : '';
-      return `${m.material === 'none' ? 'none' : lowerFirst(m.title)} (${oddsInWords(m.anywhere)}${when}${where})`;
-    });
+  const named = system.materials
+    .filter((m) => inHouse(m) >= WORTH_NAMING)
+    .sort((a, b) => inHouse(b) - inHouse(a))
+    .slice(0, 3);
+  const likely = named.map(materialText);
   const name = several ? `${system.title}, ${system.part}` : system.title;
-  const title = system.present < 0.5 ? `${name}, if it has one` : name;
+  const without = named.some((m) => m.material === 'none');
+  const title = system.present < 0.5 && !without ? `${name}, if it has one` : name;
   const partly = system.replaced?.partly ?? 0;
   if (likely.length > 0 && partly >= WORTH_NAMING)
     likely.push(`some of it new, some not (${oddsInWords(partly)})`);
   return likely.length === 0 ? [] : wrap(`${title}: ${likely.join('; ')}`, WIDTH, '- ', '  ');
+}
+
+/** Of several dwellings the odds that at least one has it. */
+function inHouse(m: MaterialBelief): number {
+  return m.units?.atLeastOne ?? m.anywhere;
+}
+
+function materialText(m: MaterialBelief): string {
+  const year = m.installed.hidden ?? m.installed.reachable;
+  const when = year === null || m.material === 'none' ? '' : `, from about ${year.p50}`;
+  const where = m.hidden - m.reachable > 0.15 ? ', mostly out of sight' : '';
+  const odds = oddsInWords(inHouse(m));
+  const units = inOne(odds, m.units === undefined ? odds : oddsInWords(m.anywhere));
+  return `${m.material === 'none' ? 'none' : lowerFirst(m.title)} (${odds}${units}${when}${where})`;
 }
 
 function contradictionText({ say, leastSurprising }: Contradiction): string[] {
@@ -121,7 +139,14 @@ const SOON: Record<Risk['soon'], string> = {
 function riskText(risk: Risk): string[] {
   const guard = risk.lifeSafety ? ', guards life' : '';
   const grade = risk.grade === 'memory' ? 'from memory' : risk.grade;
-  return item(`${risk.title}: ${risk.odds} (${SOON[risk.soon]}${guard}; ${grade}; ${risk.failure})`);
+  return item(
+    `${risk.title}: ${risk.odds}${inOne(risk.odds, risk.units === undefined ? risk.odds : oddsInWords(risk.units.anyOne))} (${SOON[risk.soon]}${guard}; ${grade}; ${risk.failure})`,
+  );
+}
+
+/** Of several dwellings the odds are those of at least one; the odds in any one are told where the words differ. */
+function inOne(atLeastOne: string, anyOne: string): string {
+  return anyOne === atLeastOne ? '' : ` in at least one dwelling, ${anyOne} in any one`;
 }
 
 function questionsText(base: Base, plan: Plan): string[] {

@@ -1,7 +1,12 @@
 import type { Problem } from '../../planner/house/resolve.ts';
 import { refusal } from './usage-error.ts';
 
-/** An input that the planner refuses, as a line that names the option. */
+/** An input that the planner refuses, as a line that names the option ("clue unit" is about an option too: --clue). */
 export function problemLine(problem: Problem): string {
-  return refusal(`--${problem.option}`, problem.value, problem.accepted, problem.nearest);
+  return refusal(
+    `--${problem.option.split(' ', 1).join()}`,
+    problem.value,
+    problem.accepted,
+    problem.nearest,
+  );
 }

@@ -4,8 +4,14 @@ import { HOUSE_OPTIONS, type HouseOption, type HouseWords, isHouseOption } from 
 import { cut } from './lines.ts';
 import { UsageError } from './usage-error.ts';
 
-/** One row of a batch: its number (the first house is 1) and what it says, or why it can't be read. */
-export type BatchRow = { row: number; words: HouseWords } | { row: number; error: string };
+/** One row of a batch: its number (the first house is 1), what it is called if it says so, and what it says, or why it
+ * can't be read. */
+export type BatchRow = { row: number; id?: string } & ({ words: HouseWords } | { error: string });
+
+/** Heads the column of whatever the person calls the house; it comes back on the house's line. */
+const NAME = 'id';
+
+type Column = HouseOption | typeof NAME;
 
 /** Reads a batch as it comes: a JSON object a line if the first thing in it is a brace, else CSV with a header. */
 export async function* rowsOf(text: AsyncIterable<string>): AsyncGenerator<BatchRow> {
@@ -37,7 +43,7 @@ async function* jsonRows(text: AsyncIterable<string>): AsyncGenerator<BatchRow> 
     if (line.trim() === '') continue;
     row += 1;
     try {
-      yield { row, words: wordsOfObject(JSON.parse(line)) };
+      yield { row, ...wordsOfObject(JSON.parse(line)) };
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       yield { row, error: error instanceof UsageError ? why : `is not a JSON object: ${why}` };
@@ -45,12 +51,17 @@ async function* jsonRows(text: AsyncIterable<string>): AsyncGenerator<BatchRow> 
   }
 }
 
-function wordsOfObject(value: unknown): HouseWords {
+function wordsOfObject(value: unknown): { id?: string; words: HouseWords } {
   if (typeof value !== 'object' || value === null || Array.isArray(value))
     throw new UsageError('is not a JSON object; write {"built": "1913", ...}');
   const words = new Map<HouseOption, string[]>();
+  let id: string | undefined;
   for (const [name, given] of Object.entries(value)) {
-    const option = optionNamed(name);
+    const option = columnNamed(name);
+    if (option === NAME) {
+      id = scalar(name, given);
+      continue;
+    }
     const many = Array.isArray(given) ? given : [given];
     const texts = many
       .filter((item) => item !== null && item !== '')
@@ -59,7 +70,11 @@ function wordsOfObject(value: unknown): HouseWords {
       throw new UsageError(`"${name}" takes one value, but a list of ${texts.length} was given`);
     if (texts.length > 0) words.set(option, texts);
   }
-  return words;
+  return { ...called(id), words };
+}
+
+function called(id: string | undefined): { id?: string } {
+  return id === undefined || id === '' ? {} : { id };
 }
 
 function scalar(name: string, value: unknown): string {
@@ -70,7 +85,7 @@ function scalar(name: string, value: unknown): string {
 
 async function* csvRows(text: AsyncIterable<string>): AsyncGenerator<BatchRow> {
   const cutter = new CsvCutter();
-  let columns: HouseOption[] | null = null;
+  let columns: Column[] | null = null;
   let row = 0;
   const take = function* (records: { cells: string[] }[]): Generator<BatchRow> {
     for (const { cells } of records) {
@@ -90,33 +105,39 @@ async function* csvRows(text: AsyncIterable<string>): AsyncGenerator<BatchRow> {
     );
 }
 
-function headerOf(cells: string[]): HouseOption[] {
-  const columns = cells.map(optionNamed);
-  const twice = columns.find((name, i) => columns.indexOf(name) < i && HOUSE_OPTIONS[name] === 'one');
+function headerOf(cells: string[]): Column[] {
+  const columns = cells.map(columnNamed);
+  const twice = columns.find((name, i) => columns.indexOf(name) < i && !takesMany(name));
   if (twice !== undefined) throw new UsageError(`--batch: the column "${twice}" is there twice; keep one`);
   return columns;
 }
 
-function optionNamed(text: string): HouseOption {
+function takesMany(column: Column): boolean {
+  return column !== NAME && HOUSE_OPTIONS[column] === 'many';
+}
+
+function columnNamed(text: string): Column {
   const name = text.trim().toLowerCase().replace(/^--/, '').replaceAll('_', '-');
-  if (isHouseOption(name)) return name;
-  const names = Object.keys(HOUSE_OPTIONS);
+  if (name === NAME || isHouseOption(name)) return name;
+  const names = [NAME, ...Object.keys(HOUSE_OPTIONS)];
   const near = nearest(name, names);
   const suggestion = near === null ? '' : `; did you mean ${near}?`;
   throw new UsageError(`there is no column ${JSON.stringify(text)}; use ${names.join(', ')}${suggestion}`);
 }
 
-function rowOf(row: number, columns: HouseOption[], cells: string[]): BatchRow {
+function rowOf(row: number, columns: Column[], cells: string[]): BatchRow {
   if (cells.length !== columns.length) {
     const error = `has ${cells.length} cells under ${columns.length} columns; quote cells that hold commas`;
     return { row, error };
   }
   const words = new Map<HouseOption, string[]>();
+  let id: string | undefined;
   columns.forEach((name, i) => {
     const cell = (cells[i] ?? '').trim();
-    if (cell === '') return;
-    const several = HOUSE_OPTIONS[name] === 'many' ? cell.split(/[;\s]+/).filter((w) => w !== '') : [cell];
+    if (name === NAME) id = cell;
+    if (cell === '' || name === NAME) return;
+    const several = takesMany(name) ? cell.split(/[;\s]+/).filter((w) => w !== '') : [cell];
     words.set(name, [...(words.get(name) ?? []), ...several]);
   });
-  return { row, words };
+  return { row, ...called(id), words };
 }

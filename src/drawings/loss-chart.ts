@@ -9,7 +9,7 @@ const RIGHT = 372;
 const LINE = 26;
 const FOOT = 30;
 
-export function lossChart(scored: ScoredSystem, most: number, ours: string): Mark {
+export function lossChart(scored: ScoredSystem, most: number, ours: readonly string[]): Mark {
   const x = (loss: number): number => LEFT + ((RIGHT - LEFT) * loss) / most;
   const height = scored.scores.length * LINE + FOOT;
   const y = (i: number): number => (i + 1) * LINE - 6;
@@ -30,7 +30,7 @@ export function lossChart(scored: ScoredSystem, most: number, ours: string): Mar
         {},
         h('path', {
           d: `M${LEFT} ${y(i)}H${px(x(logLoss))}`,
-          class: forecast === ours ? 'loss-line ours' : 'loss-line',
+          class: ours.includes(forecast) ? 'loss-line ours' : 'loss-line',
         }),
         h(
           'text',

@@ -33,7 +33,9 @@ const Part = z
   .describe('The main block, or an addition');
 
 const Clue = z.strictObject({
-  id: z.string().describe('Id of a clue; datestone clues lists them'),
+  id: z
+    .string()
+    .describe('Id of a clue; datestone clues lists them. "not:" before it: looked for and not met'),
   year: z.number().int().describe('Year that a paper or a nameplate gives').exactOptional(),
   part: z.string().describe('Name of the part it was met in; the first part if left out').exactOptional(),
   unit: z

@@ -11,7 +11,9 @@ export function readHouse(text: string): { house: HouseInput } | { problems: Pro
     value = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
-    return { problems: [{ option: '', value: '', accepted: `a JSON object (${why})`, nearest: null }] };
+    return {
+      problems: [{ option: '', value: text.slice(0, 20), accepted: `a JSON object (${why})`, nearest: null }],
+    };
   }
   const read = House.safeParse(value);
   if (read.success) return { house: read.data };

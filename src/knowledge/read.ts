@@ -112,7 +112,15 @@ class Reader {
       fields: {},
       zip3: {},
       stock: { vintages: [], byState: {}, units: {}, source: [] },
-      foundations: { kinds: [], vintages: [], byZone: {}, rowByZone: {}, byDivision: {}, source: [] },
+      foundations: {
+        kinds: [],
+        vintages: [],
+        byZone: {},
+        rowByZone: {},
+        byDivision: {},
+        factorYears: [1930, 2000],
+        source: [],
+      },
     };
     const path = join(this.#root, file);
     if (!existsSync(path)) {

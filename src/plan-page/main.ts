@@ -4,7 +4,15 @@ import { keepHouse } from '../search-page/kept.ts';
 import { to } from '../site/link.ts';
 import { DEMO } from './demo.ts';
 import { PlanEngine } from './engine.ts';
-import { readForm, showAdditions, showClues, showProblems, writeForm } from './form/form-state.ts';
+import {
+  oneOfClue,
+  readForm,
+  showAdditions,
+  showClues,
+  showProblems,
+  tellClue,
+  writeForm,
+} from './form/form-state.ts';
 import { act, isAct } from './marks/act.ts';
 import { MarksStore } from './marks/marks-store.ts';
 import { walkInput, withoutChecks } from './marks/walk-marks.ts';
@@ -27,6 +35,8 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
   let timer = 0;
   let written = '';
   const marks = new MarksStore();
+  /** A clue was told in the list of looks: the keyboard goes back there. */
+  let told = false;
   let latest: Extract<PlanAnswer, { kind: 'plan' }> | null = null;
 
   function receive(answer: PlanAnswer): void {
@@ -36,6 +46,8 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
       latest = answer;
       show(result, planView(answer.plan, answer.words, marks.read(params)));
       result.dataset.hash = params.toString();
+      if (told) take(document.getElementById('before'));
+      told = false;
       // The search weighs the odds of the house in hand; the house shown as an example is nobody's.
       if (written !== '') keepHouse(answer.plan, houseInWords(answer.plan.house, answer.words.place));
       say(
@@ -125,7 +137,8 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
   }
 
   form.addEventListener('submit', (event) => event.preventDefault());
-  form.addEventListener('input', () => {
+  form.addEventListener('input', (event) => {
+    oneOfClue(event);
     clearTimeout(timer);
     timer = window.setTimeout(changed, WAIT);
   });
@@ -142,8 +155,12 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
     if (button !== null) jump(button.dataset.jump ?? '');
   });
   result.addEventListener('click', ({ target }) => {
-    const button = target instanceof Element ? target.closest<HTMLElement>('[data-act], [data-stops]') : null;
-    if (button?.dataset.stops !== undefined) foldStops(result, button.dataset.stops === 'open');
+    const button =
+      target instanceof Element ? target.closest<HTMLElement>('[data-act], [data-stops], [data-tell]') : null;
+    if (button?.dataset.tell !== undefined) {
+      tellClue(form, button.dataset.tell);
+      told = true;
+    } else if (button?.dataset.stops !== undefined) foldStops(result, button.dataset.stops === 'open');
     else if (button !== null) press(button);
   });
   document.getElementById('print')?.addEventListener('click', () => window.print());
@@ -155,10 +172,15 @@ function start(form: HTMLFormElement, result: HTMLElement): void {
 /** Goes to a part of the page, and takes the keyboard along. The address is taken: it holds the inputs. */
 function jump(id: string): void {
   const target = document.getElementById(id);
+  take(target);
+  target?.scrollIntoView();
+}
+
+/** Brings the keyboard to a part of the page that is no control. */
+function take(target: HTMLElement | null): void {
   if (target === null) return;
   target.tabIndex = -1;
   target.focus({ preventScroll: true });
-  target.scrollIntoView();
 }
 
 /** The lowest number that no part has yet. */

@@ -52,6 +52,7 @@ const House = z.strictObject({
       year: z.number().int().nullable(),
       part: z.string(),
       unit: z.number().int().describe('Number of the dwelling it was met in, from 1'),
+      impliedBy: z.exactOptional(z.string()).describe('The clue told whose sight this one is too'),
     }),
   ),
   client: z.array(z.string()),
@@ -130,6 +131,10 @@ const Risk = z.strictObject({
   probability: Chance,
   low: Chance,
   high: Chance,
+  units: z
+    .strictObject({ anyOne: Chance, atLeastOne: Chance })
+    .describe('Chance in any one dwelling and in at least one, where they differ; probability is the latter')
+    .exactOptional(),
   grade: Grade,
   odds: z.string(),
   soon: z.enum(['settle-first', 'budget-for', 'look-after', 'for-the-record']),
@@ -200,6 +205,9 @@ const Walk = z.strictObject({
 
 export const Plan = z.strictObject({
   schema: z.literal('datestone.plan/1'),
+  id: z
+    .exactOptional(z.string())
+    .describe('What the person calls the house, on a line of a batch that says so'),
   base: z.string().describe('Hash of the knowledge it was made from'),
   house: House,
   systems: z.array(System),
@@ -243,6 +251,7 @@ export const Plan = z.strictObject({
         where: z.array(z.string()),
         worth: z.number(),
         system: z.string(),
+        missable: z.boolean().describe('Not meeting it can be told too, as "not:" and its id'),
       }),
     )
     .describe('Clues most worth looking for before the visit'),

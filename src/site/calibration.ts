@@ -26,6 +26,8 @@ export interface ScoredSystem {
   scores: Score[];
   /** Null where it was not reckoned. */
   against: Difference | null;
+  /** The same for ours with the form of the house known, which the table is not told. */
+  formAgainst: Difference | null;
 }
 
 /** The scores that the fitting writes. The page shows them and adds no figure of its own.
@@ -44,6 +46,7 @@ export function readCalibration(value: unknown): ScoredSystem[] {
         brier: numberOf(score.brier),
       })),
       against: one.againstDecade === undefined ? null : differenceOf(recordOf(one.againstDecade)),
+      formAgainst: one.formAgainstDecade === undefined ? null : differenceOf(recordOf(one.formAgainstDecade)),
     };
   });
 }
@@ -59,10 +62,16 @@ export function differenceInWords({ mean, low, high }: Difference): string {
 
 const signed = (x: number): string => `${x < 0 ? '-' : '+'}${Math.abs(x).toFixed(3)}`;
 
-/** Where ours did better than the table by decade, where worse, and where the interval can't tell. */
-export function standing(systems: readonly ScoredSystem[]): Record<'better' | 'worse' | 'alike', string[]> {
+/** Where a difference says that ours did better than the table by decade, where worse, and where its interval can't
+ * tell. */
+export function standing(
+  systems: readonly ScoredSystem[],
+  of: (s: ScoredSystem) => Difference | null,
+): Record<'better' | 'worse' | 'alike', string[]> {
   const found: Record<'better' | 'worse' | 'alike', string[]> = { better: [], worse: [], alike: [] };
-  for (const { system, built, against } of systems) {
+  for (const one of systems) {
+    const { system, built } = one;
+    const against = of(one);
     if (against === null) continue;
     const name = `${system.toLowerCase()} (${built === 'all' ? 'all years' : `built ${built}`})`;
     found[against.high < 0 ? 'better' : against.low > 0 ? 'worse' : 'alike'].push(name);

@@ -47,12 +47,13 @@ export function choiceField(
   );
 }
 
-export function tick(name: string, value: string, label: Child, checked: boolean): Mark {
+/** `said` is the whole name where the label is cut short. */
+export function tick(name: string, value: string, label: Child, checked: boolean, said?: string): Mark {
   const id = `${idOf(name)}-${value}`;
   return h(
     'div',
     { class: 'tick-field' },
-    h('input', { type: 'checkbox', id, name, value, checked }),
+    h('input', { type: 'checkbox', id, name, value, checked, 'aria-label': said }),
     h('label', { for: id }, label),
   );
 }

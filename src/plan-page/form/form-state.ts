@@ -1,6 +1,6 @@
 import type { Problem } from '../../../planner/house/resolve.ts';
 import { show, toNode } from '../../markup/dom.ts';
-import { keyOfProblem, partNumbers, problemInWords } from '../params.ts';
+import { dwellingsOf, keyOfProblem, partNumbers, problemInWords } from '../params.ts';
 import { clueMore } from './clue-fields.ts';
 import { errorId, idOf } from './fields.ts';
 import { additionFields } from './part-fields.ts';
@@ -10,16 +10,28 @@ export function readForm(form: HTMLFormElement): URLSearchParams {
   const data = new FormData(form);
   const clues = new Set(data.getAll('clue').map(String));
   const params = new URLSearchParams();
+  const dwellings = dwellingsOf(
+    new URLSearchParams({ units: String(data.get('units') ?? ''), form: String(data.get('form') ?? '') }),
+  );
   for (const [key, given] of data) {
     const value = String(given).trim();
     if (value === '' || value === 'unknown') continue;
-    const ofClue = /^(?:year|at)\.(.+)$/.exec(key);
+    const ofClue = /^(?:year|at|unit)\.([^.]+)/.exec(key);
     if (ofClue !== null && !clues.has(ofClue[1] ?? '')) continue;
+    if (dwellingOf(key, value) > dwellings) continue;
     if (key.startsWith('at.') && value === '1') continue;
     params.append(key, value);
   }
+  // Met in the first dwelling alone goes without saying.
+  for (const id of clues) if (params.getAll(`unit.${id}`).join() === '1') params.delete(`unit.${id}`);
   if (!params.has('as-of')) params.set('as-of', String(new Date().getFullYear()));
   return params;
+}
+
+/** Number of the dwelling that a field of a clue is about; the first where it names none. */
+function dwellingOf(key: string, value: string): number {
+  if (key.startsWith('unit.')) return Number(value);
+  return Number(/^year\.[^.]+\.(\d)$/.exec(key)?.[1] ?? 1);
 }
 
 /** Puts what an address says into the form. Unknown keys are passed over; text stays text. */
@@ -27,7 +39,7 @@ export function writeForm(form: HTMLFormElement, params: URLSearchParams): void 
   showAdditions(form, params);
   for (const control of form.elements) {
     if (control instanceof HTMLInputElement && control.type === 'checkbox')
-      control.checked = params.getAll(control.name).includes(control.value);
+      control.checked = isTicked(params, control.name, control.value);
     else if (control instanceof HTMLInputElement) control.value = params.get(control.name) ?? control.value;
     else if (control instanceof HTMLSelectElement) {
       const wanted = params.get(control.name) ?? 'unknown';
@@ -41,6 +53,12 @@ export function writeForm(form: HTMLFormElement, params: URLSearchParams): void 
   for (const group of form.querySelectorAll<HTMLDetailsElement>('.clue-group'))
     if (group.querySelector('input:checked') !== null) group.open = true;
   showClues(form, params);
+}
+
+/** A clue that names no dwelling was met in the first. */
+function isTicked(params: URLSearchParams, name: string, value: string): boolean {
+  const given = params.getAll(name);
+  return given.includes(value) || (given.length === 0 && name.startsWith('unit.') && value === '1');
 }
 
 /** A word that the list does not have stays visible, so that the fault can be seen and mended. */
@@ -64,19 +82,37 @@ export function showAdditions(form: HTMLFormElement, params: URLSearchParams): v
   if (fold !== null && fold !== undefined && numbers.length > 0) fold.open = true;
 }
 
-/** Gives every ticked clue its fields for the year and the part, and takes them from the others. */
+/** Gives every ticked clue its fields for the year, the dwelling and the part, and takes them from the others. */
 export function showClues(form: HTMLFormElement, params: URLSearchParams): void {
-  const parts = partNumbers(params).join(' ');
+  const places = `${partNumbers(params).join(' ')}, ${dwellingsOf(params)}`;
   for (const clue of form.querySelectorAll<HTMLElement>('.clue')) {
-    const box = clue.querySelector<HTMLInputElement>('[name=clue]');
+    const box = clue.querySelector<HTMLInputElement>('[name=clue]:checked');
     const more = clue.querySelector('.clue-more');
-    if (box?.checked !== true) more?.remove();
-    else if (more === null || clue.dataset.parts !== parts) {
+    const has = `${box?.value} ${places}`;
+    if (box === null) more?.remove();
+    else if (more === null || clue.dataset.has !== has) {
       more?.remove();
-      clue.dataset.parts = parts;
+      clue.dataset.has = has;
       clue.append(toNode(clueMore(box.value, clue.dataset.dated !== undefined, params)));
     }
   }
+}
+
+/** A clue was met or it was not: of its two boxes the one just ticked stays. */
+export function oneOfClue({ target }: Event): void {
+  if (!(target instanceof HTMLInputElement) || target.name !== 'clue' || !target.checked) return;
+  for (const box of target.closest('.clue')?.querySelectorAll<HTMLInputElement>('[name=clue]') ?? [])
+    if (box !== target) box.checked = false;
+}
+
+/** Ticks a clue as a person would. */
+export function tellClue(form: HTMLFormElement, clue: string): void {
+  const boxes = [...form.querySelectorAll<HTMLInputElement>('[name=clue]')];
+  const box = boxes.find(({ value, checked }) => value === clue && !checked);
+  if (box === undefined) return;
+  const group = box.closest<HTMLDetailsElement>('.clue-group');
+  if (group !== null) group.open = true;
+  box.click();
 }
 
 /** Sets each problem beside its field, says how many there are, and clears what is mended. */

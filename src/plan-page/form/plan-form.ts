@@ -102,7 +102,7 @@ export function planForm(
       h(
         'p',
         { class: 'hint' },
-        'Tick what was seen in photographs, told by the seller, read in a record or found on site.',
+        'Tick what was seen in photographs, told by the seller, read in a record or found on site; and “not met” for what you looked for where it would show and did not find.',
       ),
       h('p', { class: 'wrong', id: 'in-clue-wrong', hidden: true }),
       clueFields(groups, params),

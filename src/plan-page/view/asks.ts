@@ -1,3 +1,4 @@
+import { NOT } from '../../../planner/belief/not-met.ts';
 import type { Look, Plan, PlanQuestion } from '../../../planner/plan-types.ts';
 import { h, type Mark } from '../../markup/h.ts';
 import { to, toEntry } from '../../site/link.ts';
@@ -80,7 +81,22 @@ export function looksView(looks: Look[]): Mark {
             h('a', { href: toEntry('systems', look.system) }, look.system.replaceAll('-', ' ')),
             '.',
           ),
+          h(
+            'p',
+            { class: 'look-tell screen-only' },
+            tell(look.clue, look.missable ? 'Met' : 'It is so', look.say),
+            look.missable && tell(NOT + look.clue, 'Not met', look.say),
+          ),
         ),
       ),
+  );
+}
+
+/** Ticks the clue in the form, so that the plan learns from it. */
+function tell(clue: string, words: string, say: string): Mark {
+  return h(
+    'button',
+    { type: 'button', class: 'small-action', 'data-tell': clue, 'aria-label': `${words}: ${say}` },
+    words,
   );
 }

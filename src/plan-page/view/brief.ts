@@ -3,7 +3,7 @@ import type { MaterialBelief, Plan, Risk, SystemBelief } from '../../../planner/
 import { type Child, h, type Mark } from '../../markup/h.ts';
 import { ASKED_WORDS, BALKS_WORDS, SOON_WORDS, SOONS } from '../../site/words.ts';
 import type { PlanWords } from '../words.ts';
-import { known } from './house-words.ts';
+import { known, yearsInWords } from './house-words.ts';
 import { named } from './odds-list.ts';
 
 const MOST_SYSTEMS = 18;
@@ -18,7 +18,15 @@ export function briefView(plan: Plan, words: PlanWords): Mark[] {
       'div',
       { class: 'parts' },
       part('What such houses were built with, and what has usually changed', systemsTable(plan, words)),
-      part('What goes wrong in them', risksByTime(plan, words)),
+      part(
+        'What goes wrong in them',
+        h(
+          'p',
+          {},
+          'Nothing here is a finding. Each line says what is met in houses like it, how often in words, and what it would mean if it is met here.',
+        ),
+        risksByTime(plan, words),
+      ),
       part('What will be looked at', stops(plan)),
       part('What to ask, and which papers', questions(plan, words)),
       part("What an inspection can't see", limits(plan, words)),
@@ -43,7 +51,7 @@ export function briefOpening(plan: Plan, stateName: string | null): string {
         : 'houses';
   const place = stateName === null ? '' : ` in ${stateName}`;
   const built = main?.built.given ?? 'unknown';
-  const age = built === 'unknown' ? 'old houses of unknown year' : `${kind} of ${built}`;
+  const age = built === 'unknown' ? 'old houses of unknown year' : `${kind} of ${yearsInWords(built)}`;
   const more = house.parts.length > 1 ? ' with later additions' : '';
   const opening = `${age}${more}${place}`;
   return `This sheet is about ${opening}. It says what they were built with, what has usually been changed since, what can go wrong, and what to ask. Nobody has looked at this house yet.`;
@@ -166,7 +174,7 @@ function riskLine(risk: Risk, words: PlanWords): Mark {
     'li',
     {},
     h('p', { class: 'ask' }, risk.title, h('span', { class: 'quiet' }, `, ${risk.odds}`)),
-    h('p', {}, text?.say ?? ''),
+    text !== undefined && h('p', {}, h('span', { class: 'quiet' }, 'If it is met: '), text.say),
     balks.length > 0 &&
       h(
         'p',
@@ -211,7 +219,7 @@ function questions(plan: Plan, words: PlanWords): Mark {
         h(
           'p',
           { class: 'small quiet' },
-          `Ask ${ASKED_WORDS[q.of] ?? q.of}.`,
+          q.of === 'client' ? 'For you to answer.' : `Ask ${ASKED_WORDS[q.of] ?? q.of}.`,
           q.papers.length > 0 &&
             ` Papers: ${q.papers
               .map((id) => words.papers[id]?.title ?? id)

@@ -12,7 +12,7 @@ export function houseInWords(house: House, stateName: string | null): string {
 function partInWords(part: Part, main: boolean): string {
   const foundation = known(part.foundation);
   const walls = known(part.walls);
-  const year = part.built.given === 'unknown' ? 'of unknown year' : `of ${part.built.given}`;
+  const year = part.built.given === 'unknown' ? 'of unknown year' : `of ${yearsInWords(part.built.given)}`;
   const stands = foundation === null ? 'foundation not known' : ON_FOUNDATION[foundation];
   const storeys = main ? `, ${part.storeys} ${part.storeys === 1 ? 'storey' : 'storeys'}` : '';
   const body =
@@ -38,4 +38,9 @@ export function likeliest<T>(odds: Odds<T>, fallback: T): T {
       best = value;
     }
   return best;
+}
+
+/** A build year as given, as it stands after "of": a decade takes its article. */
+export function yearsInWords(given: string): string {
+  return /^\d{4}s$/.test(given) ? `the ${given}` : given;
 }

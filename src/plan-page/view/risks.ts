@@ -68,7 +68,12 @@ export function riskItem(risk: Risk, words: PlanWords, main: string): Mark {
           'span',
           { class: 'risk-odds' },
           oddsRule(risk.low, risk.probability, risk.high),
-          h('span', {}, h('strong', {}, risk.odds), h('span', { class: 'quiet' }, rangeInWords(risk))),
+          h(
+            'span',
+            {},
+            h('strong', {}, risk.odds),
+            h('span', { class: 'quiet' }, rangeInWords(risk), inOneInWords(risk)),
+          ),
         ),
       ),
       () => [
@@ -79,7 +84,7 @@ export function riskItem(risk: Risk, words: PlanWords, main: string): Mark {
         h(
           'p',
           { class: 'small' },
-          `Of a hundred houses like this, about ${percent(risk.probability).replace('%', '')} have it: `,
+          `Of a hundred houses like this, about ${percent(risk.probability).replace('%', '')} have it${risk.units === undefined ? '' : ' in at least one dwelling'}: `,
           `${percent(risk.low)} to ${percent(risk.high)}, nine times in ten. `,
           `Known from: ${GRADE_WORDS[risk.grade].word}. At stake: ${stakesInWords(risk.stakes)}.`,
           risk.lifeSafety && ' Guards life: its checks are never traded for minutes.',
@@ -100,4 +105,10 @@ export function rangeInWords(risk: Risk): string {
   const low = oddsInWords(risk.low);
   const high = oddsInWords(risk.high);
   return low === high ? '' : `, from ${low} to ${high}`;
+}
+
+/** Of several dwellings the odds are those of at least one; the odds in any one are told where the words differ. */
+export function inOneInWords({ odds, units }: Risk): string {
+  const one = units === undefined ? odds : oddsInWords(units.anyOne);
+  return one === odds ? '' : `; in any one dwelling ${one}`;
 }
