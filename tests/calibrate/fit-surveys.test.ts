@@ -37,7 +37,38 @@ describe('the fit to surveys', () => {
     fit.fitted.forEach(({ row, shares }) => {
       expect(Math.abs((shares[0] ?? 0) - (row.answers[0]?.share ?? 0)), row.name).toBeLessThan(0.03);
     });
-    expect(fit.factors.get('FL')?.slab).toBeGreaterThan(fit.factors.get('PA')?.slab ?? 9);
+    expect(fit.places.get('FL')?.factor.slab).toBeGreaterThan(fit.places.get('PA')?.factor.slab ?? 9);
+  });
+
+  it('finds that the old houses of one state were cooled later, where the new ones are much alike', () => {
+    const tested = SURVEY_SYSTEMS.find((s) => s.system === 'cooling');
+    if (tested === undefined) throw new Error('cooling is not fitted');
+    const shown: [string, number, number, number][] = [
+      ['CA', 1920, 1939, 0.45],
+      ['CA', 1990, 1999, 0.1],
+      ['TX', 1920, 1939, 0.05],
+      ['TX', 1990, 1999, 0.05],
+    ];
+    const rows = shown.map(
+      ([state, from, to, none]): SurveyRow => ({
+        source: 'nrel-resstock-3-2',
+        name: `${state} ${from}`,
+        states: [{ state, weight: 1 }],
+        from,
+        to,
+        asOf: 2020,
+        n: 5000,
+        answers: [
+          { name: 'none', share: none },
+          { name: 'rest', share: 1 - none },
+        ],
+      }),
+    );
+    const fit = fitSurveys(base, tested, rows, () => undefined);
+    fit.fitted.forEach(({ row, shares }) => {
+      expect(Math.abs((shares[0] ?? 0) - (row.answers[0]?.share ?? 0)), row.name).toBeLessThan(0.05);
+    });
+    expect(fit.places.get('CA')?.pace).toBeLessThan(0.7 * (fit.places.get('TX')?.pace ?? 0));
   });
 
   it('reads every answer of every survey as some group of materials', () => {

@@ -2,6 +2,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import type { Form } from '../../planner/house/house.ts';
 import { planHouse, resolveHouse } from '../../planner/index.ts';
 import type { Plan } from '../../planner/plan-types.ts';
 import { AMES_SYSTEMS } from '../../src/calibrate/ames.ts';
@@ -13,8 +14,8 @@ import { datestone } from '../cli/run-datestone.ts';
 const { base } = readKnowledge(join(import.meta.dirname, '../../knowledge'));
 const YEARS = [1885, 1912, 1928, 1937, 1946, 1958, 1967, 1979, 1990, 2005];
 
-const planned = (built: number): Plan => {
-  const input = { asOf: SEEN, place: 'IA', parts: [{ built: String(built) }] };
+const planned = (built: number, form: Form | 'unknown' = 'unknown'): Plan => {
+  const input = { asOf: SEEN, place: 'IA', form, parts: [{ built: String(built) }] };
   const read = resolveHouse(base, input);
   if ('problems' in read) throw new Error(read.problems.map((p) => p.option).join(', '));
   return planHouse(base, read.house, input);
@@ -30,7 +31,7 @@ const fitted = AMES_SYSTEMS.map((tested) => {
   const fits = base.fits.filter((f) => f.system === tested.system);
   const fit = fits.find((f) => f.states?.includes('IA')) ?? fits.find((f) => f.states === null);
   if (fit === undefined) throw new Error(`no fit of ${tested.system}`);
-  return { tested, chances: chancesOf(fitSubject(base, tested), fit) };
+  return { tested, fit, chances: chancesOf(fitSubject(base, tested), fit) };
 });
 
 describe('what was fitted is what a plan says', () => {
@@ -49,6 +50,20 @@ describe('what was fitted is what a plan says', () => {
         const tolerance = listed === members.length ? 1e-6 * members.length : slack(members);
         expect(Math.abs(said - expected), `${tested.system}, ${name}`).toBeLessThan(tolerance);
       }
+  });
+
+  it.each([1912, 1946, 1979])('for a house of %i in Iowa whose form is known', (built) => {
+    for (const form of ['detached', 'row', 'two-to-four'] as const) {
+      const plan = planned(built, form);
+      for (const { tested, fit } of fitted) {
+        const chances = chancesOf(fitSubject(base, tested), fit, fit.forms?.[form])(built);
+        for (const [name, members] of Object.entries(tested.classes))
+          expect(
+            Math.abs(oddsIn(plan, tested.system, members) - (chances[name] ?? 0)),
+            `${form}, ${tested.system}, ${name}`,
+          ).toBeLessThan(slack(members));
+      }
+    }
   });
 
   it('and what a batch says', () => {

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { foundationPrior } from '../../planner/house/priors.ts';
+import { zonesOf } from '../../planner/places/here.ts';
 import { readAhsCells } from '../../src/calibrate/ahs-cells.ts';
 import { SurveyForecast } from '../../src/calibrate/survey-forecast.ts';
 import { interval, type ScoredCell, scoreCells } from '../../src/calibrate/survey-score.ts';
@@ -49,7 +50,7 @@ describe('a place', () => {
   const basements = (code: string, year: number): number => {
     const state = base.places.states.find((s) => s.code === code);
     if (state === undefined) throw new Error(`no state ${code}`);
-    const odds = foundationPrior(base, state.zone, [{ value: year, p: 1 }], detached, state.division);
+    const odds = foundationPrior(base, zonesOf(state), [{ value: year, p: 1 }], detached, state.division);
     return odds.reduce((sum, o) => sum + (o.value.startsWith('basement') ? o.p : 0), 0);
   };
 

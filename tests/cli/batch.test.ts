@@ -2,6 +2,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { Plan as PlanSchema } from '../../src/plan/plan-schema.ts';
 import { datestone } from './run-datestone.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'datestone-'));
@@ -41,6 +42,14 @@ describe('plan --batch', () => {
     expect(rows[3]).toMatchObject({ row: 4, error: expect.stringContaining('2 cells under 4 columns') });
     expect(rows[4]).toMatchObject({ schema: 'datestone.plan/1' });
     expect(err).toContain('2 of 5 rows');
+  });
+
+  it('gives back what the person calls each house, the bad rows too', () => {
+    const { rows } = batch('e.csv', 'place,id,built\nKY,"mill house, 2nd",1913\nKY,7,soon\nKY,,1913\n');
+    expect(PlanSchema.parse(rows[0]).id).toBe('mill house, 2nd');
+    expect(rows[1]).toMatchObject({ row: 2, id: '7', error: expect.stringContaining('soon') });
+    expect(rows[2]).not.toHaveProperty('id');
+    expect(batch('f.ndjson', '{"id": 12, "built": 1913}').rows[0]).toMatchObject({ id: '12' });
   });
 
   it('reads a quoted line break as part of its cell', () => {

@@ -47,6 +47,19 @@ describe('date', () => {
     expect(stone?.timesLikelierWithout).toBeLessThan(timesLikelier);
   });
 
+  it('says to two figures which way the other clues speak', () => {
+    const out = datestone(
+      'date --as-of 2026 --place OH --listed 1955 --clue porcelain-knobs-seen --clue header-courses-seen'.split(
+        ' ',
+      ),
+    ).out.replace(/\s+/g, ' ');
+    expect(out).toMatch(/the other clues (are [\d.]+ times likelier for|do not tell it from)/);
+    for (const [, times = ''] of out.matchAll(/([\d.]+) times likelier/g)) {
+      expect(Number(times)).toBeGreaterThan(1);
+      expect(Number(Number(times).toPrecision(2))).toBe(Number(times));
+    }
+  });
+
   it('dates an addition by the clues met in it', () => {
     const d = dated('--clue', 'rough-stone-base-seen', '--clue', 'gray-block-base-seen@kitchen wing');
     expect(d.additions.map((a) => a.part)).toEqual(['kitchen wing']);

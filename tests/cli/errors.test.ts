@@ -37,7 +37,28 @@ describe('bad input is told in one line on standard error, exit code 2, nothing 
     { args: ['plan', '1913'], says: ['"1913"'] },
     { args: ['plan', '--built', '1913', '--clue', 'no-such-clue'], says: ['--clue', '"no-such-clue"'] },
     { args: ['plan', '--built', '1913', '--clue', 'rewired'], says: ['--clue', 'rewired=YEAR'] },
+    { args: ['plan', '--built', '1913', '--clue', 'fuses-seen=1950'], says: ['fuses-seen without a year'] },
+    {
+      args: ['plan', '--built', '1913', '--as-of', '2026', '--clue', 'rewired=2030'],
+      says: ['rewired=2030', '1600 to 2026'],
+    },
     { args: ['plan', '--built', '1913', '--clue', 'rewired=98'], says: ['--clue', 'four digits'] },
+    {
+      args: ['plan', '--built', '1913', '--clue', 'fuses-seen#two'],
+      says: ['--clue "fuses-seen#two"', 'ID#N', 'number of a dwelling'],
+    },
+    {
+      args: ['plan', '--built', '1913', '--units', '3', '--clue', 'fuses-seen#4'],
+      says: ['--clue "fuses-seen#4"', 'fuses-seen#1 to fuses-seen#3', 'has 3 dwellings'],
+    },
+    {
+      args: ['plan', '--built', '1913', '--clue', 'fuses-seen#2'],
+      says: ['--clue "fuses-seen#2"', 'how many dwellings', 'units'],
+    },
+    {
+      args: ['plan', '--built', '1913', '--clue', 'fuses-seen@ell'],
+      says: ['--clue "fuses-seen@ell"', 'fuses-seen@main block'],
+    },
     {
       args: ['plan', '--built', '1913', '--client', 'childern'],
       says: ['--client', 'did you mean children?'],

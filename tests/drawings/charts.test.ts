@@ -148,7 +148,8 @@ describe('the calibration page', () => {
     '| cladding | IA | 1417 | 4e3d | c5ca |',
   ].join('\n');
 
-  const scored = (title: string, low: number, high: number): unknown => ({
+  const form = { mean: -0.03, low: -0.05, high: -0.01 };
+  const scored = (title: string, low: number, high: number, formKnown?: typeof form): unknown => ({
     title,
     years: 'all',
     scores: [
@@ -156,10 +157,11 @@ describe('the calibration page', () => {
       { forecast: 'Datestone', rows: 622, logLoss: 1.376, brier: 0.618 },
     ],
     againstDecade: { mean: (low + high) / 2, low, high },
+    ...(formKnown === undefined ? {} : { formAgainstDecade: formKnown }),
   });
 
   it('takes the scores as the fitting wrote them, and refuses a file that lacks one', () => {
-    expect(readCalibration({ scores: [scored('Cladding', 0.002, 0.046)] })).toEqual([
+    expect(readCalibration({ scores: [scored('Cladding', 0.002, 0.046, form)] })).toEqual([
       {
         system: 'Cladding',
         built: 'all',
@@ -169,6 +171,7 @@ describe('the calibration page', () => {
           { forecast: 'Datestone', logLoss: 1.376, brier: 0.618 },
         ],
         against: { mean: 0.024, low: 0.002, high: 0.046 },
+        formAgainst: { mean: -0.03, low: -0.05, high: -0.01 },
       },
     ]);
     expect(differenceInWords({ mean: 0.024, low: -0.002, high: 0.046 })).toBe('+0.024 (-0.002 to +0.046)');
@@ -181,14 +184,19 @@ describe('the calibration page', () => {
     const systems = readCalibration({
       scores: [
         scored('Heating', -0.05, -0.01),
-        scored('Cladding', 0.01, 0.09),
+        scored('Cladding', 0.01, 0.09, form),
         scored('Cooling', -0.01, 0.01),
       ],
     });
-    expect(standing(systems)).toEqual({
+    expect(standing(systems, (s) => s.against)).toEqual({
       better: ['heating (all years)'],
       worse: ['cladding (all years)'],
       alike: ['cooling (all years)'],
+    });
+    expect(standing(systems, (s) => s.formAgainst)).toEqual({
+      better: ['cladding (all years)'],
+      worse: [],
+      alike: [],
     });
   });
 

@@ -137,19 +137,19 @@ describe('a foundation that nobody gave', () => {
 
   it('follows place, year and form', () => {
     const basement = (zone: string, year: number, form: typeof detached | typeof row): number =>
-      share(foundationPrior(base, zone, [{ value: year, p: 1 }], form), /^basement/);
+      share(foundationPrior(base, [{ value: zone, p: 1 }], [{ value: year, p: 1 }], form), /^basement/);
     expect(basement('6A', 1905, detached)).toBeGreaterThan(basement('2A', 1905, detached) + 0.3);
-    expect(share(foundationPrior(base, '2A', [{ value: 1970, p: 1 }], detached), /slab/)).toBeGreaterThan(
-      share(foundationPrior(base, '2A', years, detached), /slab/) + 0.3,
-    );
+    expect(
+      share(foundationPrior(base, [{ value: '2A', p: 1 }], [{ value: 1970, p: 1 }], detached), /slab/),
+    ).toBeGreaterThan(share(foundationPrior(base, [{ value: '2A', p: 1 }], years, detached), /slab/) + 0.3);
     // Row houses share their walls: the survey has none of them on open foundations.
-    expect(share(foundationPrior(base, '2A', years, row), /piers/)).toBeLessThan(
-      share(foundationPrior(base, '2A', years, detached), /piers/) - 0.05,
+    expect(share(foundationPrior(base, [{ value: '2A', p: 1 }], years, row), /piers/)).toBeLessThan(
+      share(foundationPrior(base, [{ value: '2A', p: 1 }], years, detached), /piers/) - 0.05,
     );
   });
 
   it('keeps every kind with any share, mixed houses included', () => {
-    const odds = foundationPrior(base, '4A', years, detached);
+    const odds = foundationPrior(base, [{ value: '4A', p: 1 }], years, detached);
     expect(odds.map((o) => o.value)).toEqual(
       expect.arrayContaining(['mixed', 'piers', 'basement-stone', 'slab']),
     );

@@ -12,6 +12,20 @@ describe('the briefing', () => {
     expect(html).not.toMatch(/<td[^>]*><\/td>/);
   });
 
+  it('words no risk as a finding in a house that nobody has looked at', () => {
+    const risks = demo.plan.risks
+      .map((r) => demo.words.failures[r.failure]?.say ?? '')
+      .filter((say) => html.includes(say));
+    expect(risks.length).toBeGreaterThan(10);
+    for (const say of risks) expect(html).toContain(`If it is met: </span>${say}`);
+    expect(html).toContain('Nothing here is a finding.');
+  });
+
+  it('asks the buyer, who reads it, and not "the client"', () => {
+    expect(html).toContain('For you to answer.');
+    expect(html).not.toContain('Ask the client');
+  });
+
   it('says who may balk as a sentence', () => {
     const balks = [...html.matchAll(/>([^<>]*) may balk at this/g)].map((m) => m[1] ?? '');
     expect(balks.length).toBeGreaterThan(3);

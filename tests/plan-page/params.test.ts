@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { keyOfProblem, partNumbers, problemInWords, readParams } from '../../src/plan-page/params.ts';
+import {
+  dwellingsOf,
+  keyOfProblem,
+  partNumbers,
+  problemInWords,
+  readParams,
+} from '../../src/plan-page/params.ts';
 
 describe('a plan in an address', () => {
   it('reads the house, its additions, its clues and the visit', () => {
@@ -20,6 +26,28 @@ describe('a plan in an address', () => {
       client: ['children'],
       visit: { minutes: 1200 },
     });
+  });
+
+  it('reads which dwellings a clue was met in, and the year it gives in each', () => {
+    const clues = (query: string) => readParams(new URLSearchParams(`units=3&${query}`)).clues;
+    const part = 'main block';
+    expect(clues('clue=fuses-seen')).toEqual([{ id: 'fuses-seen', part }]);
+    expect(clues('clue=fuses-seen&unit.fuses-seen=1&unit.fuses-seen=3')).toEqual([
+      { id: 'fuses-seen', part, unit: 1 },
+      { id: 'fuses-seen', part, unit: 3 },
+    ]);
+    const plate = 'heating-plate-year';
+    expect(clues(`clue=${plate}&year.${plate}=2005&year.${plate}.3=2011`)).toEqual([
+      { id: plate, year: 2005, part },
+      { id: plate, year: 2011, part, unit: 3 },
+    ]);
+    expect(clues(`clue=${plate}&year.${plate}.2=2011`)).toEqual([{ id: plate, year: 2011, part, unit: 2 }]);
+    expect(clues(`clue=${plate}`)).toEqual([{ id: plate, part }]);
+  });
+
+  it('knows how many dwellings there are to ask about', () => {
+    const count = (query: string): number => dwellingsOf(new URLSearchParams(query));
+    expect([count(''), count('units=4'), count('units=9'), count('form=two-to-four')]).toEqual([1, 4, 1, 2]);
   });
 
   it('leaves out what was not said', () => {
@@ -51,6 +79,7 @@ describe('a plan in an address', () => {
       keyOfProblem({ option, value, accepted, nearest: null }, params);
     expect(at('built', 'long ago')).toBe('built.2');
     expect(at('area', 'NaN')).toBe('area');
+    expect(at('clue unit', 'fuses-seen#3')).toBe('unit.fuses-seen');
     expect(at('clue', 'rewired', 'rewired=YEAR: this clue needs the year it gives')).toBe('year.rewired');
   });
 

@@ -100,7 +100,8 @@ describe('in houses drawn from the model, with clues drawn by their chances', ()
   }, () => {
     const next = random(5);
     let [named, right] = [0, 0];
-    for (let k = 0; k < 50; k++) {
+    // About one house in six has a contradiction: fewer houses would tell of the draw, not of the rule.
+    for (let k = 0; k < 200; k++) {
       const built = 1880 + Math.floor(next() * 100);
       const truth = new Map(believe(index, houseOf(built, [])).map((s) => [s.system.id, drawn(s, next)]));
       const met = base.clues.filter((c) => c.dated === undefined && next() < chanceIn(c, truth, 1));
@@ -117,7 +118,7 @@ describe('in houses drawn from the model, with clues drawn by their chances', ()
         if (found.clues.some(misread)) right++;
       }
     }
-    expect(named).toBeGreaterThan(5);
+    expect(named).toBeGreaterThan(20);
     expect(right / named).toBeGreaterThanOrEqual(0.7);
   });
 });

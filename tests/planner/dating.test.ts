@@ -26,7 +26,12 @@ function middleOf(clues: HouseInput['clues'], more: Partial<HouseInput> = {}): n
 }
 
 describe('houses made by the model', { timeout: 120_000 }, () => {
-  const setting = { states: ['OH', 'KY', 'GA', 'IA', 'MA', 'CA'], asOf: NOW };
+  const setting = {
+    states: ['OH', 'KY', 'GA', 'IA', 'MA', 'CA'],
+    asOf: NOW,
+    allMet: false,
+    missedToo: false,
+  };
 
   it('lie in the 80% span in 76 to 84% of 600 houses, where silence hides nothing', () => {
     const made = sampleHouses(index, { ...setting, count: 600, seed: 20261126, looks: [2, 2], allMet: true });
@@ -37,14 +42,20 @@ describe('houses made by the model', { timeout: 120_000 }, () => {
     expect(scoreDoubts(found).falseAlarms).toBeLessThanOrEqual(0.05);
   });
 
+  it('lie in it as often, and in fewer years, where what was not met is told too', () => {
+    const looked = { ...setting, count: 250, seed: 20261127, looks: [15, 25] as [number, number] };
+    const score = (missedToo: boolean) => {
+      const found = weigh(index, sampleHouses(index, { ...looked, missedToo }));
+      return scoreSpans(found.map((w) => ({ ...w, years: w.found.main })));
+    };
+    const [silent, told] = [score(false), score(true)];
+    // Three standard errors about four fifths.
+    expect(Math.abs(told.held - 0.8)).toBeLessThan(3 * Math.sqrt((0.8 * 0.2) / 250));
+    expect(told.width).toBeLessThan(silent.width);
+  });
+
   it('are doubted more often when listed thirty years off than when listed truly', () => {
-    const made = sampleHouses(index, {
-      ...setting,
-      count: 250,
-      seed: 20261126,
-      looks: [40, 60],
-      allMet: false,
-    });
+    const made = sampleHouses(index, { ...setting, count: 250, seed: 20261126, looks: [40, 60] });
     const { falseAlarms, late, early } = scoreDoubts(weigh(index, made));
     // One in twenty, and two standard errors.
     expect(falseAlarms).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / 250));

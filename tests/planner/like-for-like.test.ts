@@ -23,7 +23,7 @@ const tablesOf = (first: Float64Array, second: Float64Array) => ({
 
 describe('machines of a kind', () => {
   it('follow each other without moving the odds of the kind', () => {
-    const { reachable } = follow.machines(tablesOf(row({ 0: 0.4, 30: 0.2 }), row({ 10: 0.4 })), null);
+    const { reachable } = follow.machines(tablesOf(row({ 0: 0.4, 30: 0.2 }), row({ 10: 0.4 })));
     expect(sum(reachable[0])).toBeCloseTo(0.6, 12);
     expect(reachable[1]).toEqual(row({ 10: 0.4 }));
     // Half of the machines of the first year are gone by 20 years, nearly all by 60.
@@ -49,7 +49,7 @@ describe('machines of a kind', () => {
       }
       drawn[at] = (drawn[at] ?? 0) + 1 / draws;
     }
-    const { reachable } = follow.machines(tablesOf(row({ 0: 1 }), row({})), null);
+    const { reachable } = follow.machines(tablesOf(row({ 0: 1 }), row({})));
     for (let t = 0; t <= LAST; t++)
       expect(Math.abs((reachable[0]?.[t] ?? 0) - (drawn[t] ?? 0)), `year ${t}`).toBeLessThan(0.001);
   });
@@ -57,17 +57,18 @@ describe('machines of a kind', () => {
   it('tell of the stay what they tell on average, and Bayes brings the rest back', () => {
     // A plate of year 50 in a house that took to the kind in year 0 or in year 50.
     const plate = [row({ 50: 1 }), row({ 50: 1 })];
-    const stays = follow.stays(plate);
+    const known = { weights: plate, records: [] };
+    const stays = follow.stays(known);
     expect(stays[0]?.[50]).toBeGreaterThan(0.8);
     expect(stays[0]?.[0]).toBeGreaterThan(0);
     expect(stays[0]?.[0]).toBeLessThan(stays[0]?.[50] ?? 0);
-    const { reachable } = follow.machines(tablesOf(row({ 0: 0.3, 50: 0.7 }), row({})), plate);
+    const { reachable } = follow.machines(tablesOf(row({ 0: 0.3, 50: 0.7 }), row({})), known);
     expect(reachable[0]?.[50]).toBeCloseTo(1, 12);
   });
 
   it('weigh the same whatever the year where the weight is of the material alone', () => {
     const flat = [row({}).fill(0.3), row({}).fill(0.7)];
-    for (const weights of follow.stays(flat).slice(0, 1))
+    for (const weights of follow.stays({ weights: flat, records: [] }).slice(0, 1))
       for (const w of weights) expect(w).toBeCloseTo(0.3, 12);
   });
 });

@@ -1,5 +1,6 @@
 import type { System } from '../../knowledge/schema/system.ts';
 import {
+  AS_TABLED,
   type Kernels,
   kernelsByNode,
   makeKernels,
@@ -66,9 +67,10 @@ export function toyKernels(): Kernels {
 export function toyNodes(spread: number): NodeKernels[] {
   const nodes = renewingNodes(spread);
   const factors = nodes.map((node) => node.factor);
-  const one = (): number => 1;
-  return kernelsByNode(toySystem, toyMaterials, TOY_FROM, TOY_AS_OF, one, factors).map((kernels, i) => ({
-    kernels,
-    weight: nodes[i]?.weight ?? 0,
-  }));
+  return kernelsByNode(toySystem, toyMaterials, TOY_FROM, TOY_AS_OF, AS_TABLED, factors).map(
+    (kernels, i) => ({
+      kernels,
+      weight: nodes[i]?.weight ?? 0,
+    }),
+  );
 }

@@ -43,7 +43,7 @@ describe('a house of several dwellings', () => {
     const years = [1912 - TOY_FROM];
     const weights = nodes.map(({ weight }) => [weight]);
     const nothing = { evidence: NO_EVIDENCE, backs: [] };
-    const { units } = unitTables(nodes, years, weights, nothing, [{ weighed: nothing, units: 3 }]);
+    const { units } = unitTables(nodes, years, weights, nothing, [{ weighed: nothing, units: [1, 2, 3] }]);
     const n = 60_000;
     const ids = nodes[0]?.kernels.ids ?? [];
     const atLeastOne = new Float64Array(ids.length);

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { random } from '../../planner/numerics/sampling.ts';
 import { Finds, Margins } from '../../planner/value/margins.ts';
 import { Worth } from '../../planner/value/worth.ts';
+import { makeProblem } from '../../planner/walk/problem.ts';
 import { EVEN, Search } from '../../planner/walk/search.ts';
 import { fullCase } from '../bench/walk-cases.ts';
 
@@ -33,8 +34,10 @@ describe('margins', () => {
 describe('a draft', () => {
   it('leaves each person the room that the clock finds, where nobody waits', () => {
     for (const seed of [0, 1, 2, 3]) {
-      const { problem, minutes } = fullCase(seed);
-      for (const task of problem.tasks) task.waits = [];
+      const { problem: given, minutes } = fullCase(seed);
+      const { team, geometry, targets } = given;
+      const tasks = given.tasks.map((task) => ({ ...task, waits: [] }));
+      const problem = makeProblem({ team, geometry, tasks, targets, prefer: [] });
       const search = new Search(problem);
       const least = search.least();
       if (least === null) throw new Error('no walk');

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { planned } from './planned.ts';
 import { openSite, type Site, watch } from './site.ts';
 
 let site: Site;
@@ -7,16 +8,6 @@ beforeAll(async () => {
   site = await openSite();
 });
 afterAll(() => site.close());
-
-/** Waits until the plan shown is the plan of the inputs given. */
-async function planned(page: Page): Promise<string> {
-  await page.waitForFunction(() => {
-    const plan = document.querySelector<HTMLElement>('#plan');
-    const wanted = location.hash.slice(1);
-    return plan?.dataset.hash === wanted && !plan.hasAttribute('aria-busy');
-  });
-  return (await page.locator('#plan').textContent()) ?? '';
-}
 
 describe('the planning page', () => {
   it('shows an invented house first, and says that it is invented', async () => {
@@ -74,26 +65,6 @@ describe('the planning page', () => {
     await page.locator('#in-place-wrong').waitFor({ state: 'visible' });
     expect(await page.locator('#in-place-wrong').textContent()).toContain('Kentucky');
     expect(await page.locator('#plan').textContent()).toContain('1913');
-    await close();
-  });
-
-  it('a clue changes the odds, and a dated one asks for its year', async () => {
-    const { page, close } = await watch(site);
-    await page.goto(`${site.url}/plan/#built=1913&foundation=crawl&place=KY`);
-    const before = await planned(page);
-    await page.evaluate(() => {
-      for (const details of document.querySelectorAll<HTMLDetailsElement>('#house details'))
-        details.open = true;
-    });
-    await page.check('#in-clue-porcelain-knobs-seen');
-    await page.waitForFunction(() => location.hash.includes('porcelain-knobs-seen'));
-    expect(await planned(page)).not.toBe(before);
-    await page.check('#in-clue-rewired');
-    await page.locator('#in-year-rewired-wrong').waitFor({ state: 'visible' });
-    await page.fill('#in-year-rewired', '1998');
-    await page.waitForFunction(() => location.hash.includes('year.rewired=1998'));
-    await planned(page);
-    expect(await page.locator('.wrong:visible').count()).toBe(0);
     await close();
   });
 
