@@ -49,6 +49,9 @@ describe('clues on the planning page', () => {
     expect(await page.locator(`#before [data-tell="${clue}"]`).count()).toBe(0);
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('before');
     expect(await page.isChecked(`[id="in-clue-${clue}"]`)).toBe(true);
+    // Paper has nothing to press.
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('#plan button:visible').count()).toBe(0);
     await close();
   });
 
