@@ -158,12 +158,12 @@ function drawsOf(
     const z = figures.causes[i];
     if (z !== undefined) ready.spare(z, NONE_OF);
   });
-  const shareFactors = shareFactorsOf(state.system);
+  const shareDraws = shareDrawsOf(state.system);
   // Shares are uncertain too: the odds of the materials behind the mode move together.
   const was = clamp(present, 1e-6, 1 - 1e-6);
   const draws = new Float64Array(DRAWS);
   for (let d = 0; d < DRAWS; d++) {
-    const weight = present >= 1 ? 1 : oddsTimes(was, shareFactors[d] as number) / was;
+    const weight = present >= 1 ? 1 : oddsTimes(was, shareDraws[d] as number) / was;
     const drawnFactor = spread > 0 ? factor * exp(spread * (figures.place[d] as number)) : factor;
     draws[d] = clamp(applies * weight * moved(NONE_OF[d] as number, present, drawnFactor), 0, 1);
   }
@@ -171,16 +171,16 @@ function drawsOf(
 }
 
 /** By how much each draw multiplies the odds of a system's materials. */
-function shareFactorsOf(system: Entry<System>): Float64Array {
-  const ready = shareFactors.get(system);
+function shareDrawsOf(system: Entry<System>): Float64Array {
+  const ready = shareDraws.get(system);
   if (ready !== undefined) return ready;
   const spread = GRADE_SPREAD[system.shares.new.grade];
   const made = normalDraws(`${system.id} shares`).map((z) => exp(spread * z));
-  shareFactors.set(system, made);
+  shareDraws.set(system, made);
   return made;
 }
 
-const shareFactors = new WeakMap<Entry<System>, Float64Array>();
+const shareDraws = new WeakMap<Entry<System>, Float64Array>();
 
 /** What the clues say of a failure mode in the part that the state is of. */
 function ratiosFor(

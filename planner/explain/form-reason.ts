@@ -2,12 +2,11 @@ import type { FormFactors } from '../../knowledge/schema/fit.ts';
 import type { BaseIndex } from '../base-index.ts';
 import { believeSystem, type SystemState } from '../belief/believe.ts';
 import { fitOf, formFactors, knownForm } from '../belief/fit-of.ts';
-import { presence } from '../condition/presence.ts';
 import type { Form, House } from '../house/house.ts';
 import { FORM_PRIOR } from '../house/priors.ts';
 import { log, round } from '../numerics/functions.ts';
 import type { Reason } from '../plan-types.ts';
-import { percent } from './percent.ts';
+import { movedMost } from './moved-most.ts';
 
 const HOUSES: Record<Form, string> = {
   detached: 'Detached houses',
@@ -74,15 +73,7 @@ function effectInWords(
   // The state may be of an earlier plan of the same house; the parts are those of this one.
   const part = house.parts.find((p) => p.name === state.part.name) ?? state.part;
   const open = believeSystem(index, { ...house, form: FORM_PRIOR }, part, state.system, new Set());
-  let moved = { id: 'none', was: 0, is: 0 };
-  for (const id of state.kernels.ids) {
-    if (id === 'none') continue;
-    const was = presence(open, [id], 'anywhere');
-    const is = presence(state, [id], 'anywhere');
-    if (Math.abs(is - was) > Math.abs(moved.is - moved.was)) moved = { id, was, is };
-  }
-  const [was, is] = [percent(moved.was), percent(moved.is)];
-  return was === is ? 'This moves the odds little.' : `This moves ${title(moved.id)} from ${was} to ${is}.`;
+  return `This ${movedMost(open, state, title, 'the odds')}.`;
 }
 
 function rowsInWords({ rows, effect }: FormFactors): string {

@@ -2,12 +2,12 @@ import type { Fit } from '../../knowledge/schema/fit.ts';
 import type { BaseIndex } from '../base-index.ts';
 import type { SystemState } from '../belief/believe.ts';
 import { fitOf, placeFactors } from '../belief/fit-of.ts';
-import { presence } from '../condition/presence.ts';
 import type { House } from '../house/house.ts';
 import { log, round } from '../numerics/functions.ts';
 import type { Contradiction, Reason, Replaced } from '../plan-types.ts';
 import { formReasons } from './form-reason.ts';
 import type { LeftOut } from './left-out.ts';
+import { movedMost } from './moved-most.ts';
 import { percent } from './percent.ts';
 
 /** What the reasons are made with besides the state. */
@@ -138,17 +138,7 @@ function clueReason(
 ): Reason {
   const clue = index.clues.get(id);
   const without = leftOut.without(state, [id]);
-  let moved = { id: 'none', was: 0, is: 0 };
-  for (const material of state.kernels.ids) {
-    if (material === 'none') continue;
-    const was = presence(without, [material], 'anywhere');
-    const is = presence(state, [material], 'anywhere');
-    if (Math.abs(is - was) > Math.abs(moved.is - moved.was)) moved = { id: material, was, is };
-  }
-  const effect =
-    moved.id === 'none' || percent(moved.was) === percent(moved.is)
-      ? 'moves the materials little'
-      : `moves ${title(moved.id)} from ${percent(moved.was)} to ${percent(moved.is)}`;
+  const effect = movedMost(without, state, title, 'the materials');
   const dated = clue?.dated === undefined ? '' : datedInWords(yearWithin(without), yearWithin(state));
   return {
     kind: 'clue',
